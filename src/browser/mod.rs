@@ -1,0 +1,1 @@
+//! The browser: the only place that names it.

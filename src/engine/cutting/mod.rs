@@ -1,0 +1,1 @@
+//! Formulas of the cut: chip, force, power, bending, breakage, runout, finish, tool life, time.

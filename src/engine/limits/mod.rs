@@ -1,0 +1,1 @@
+//! Limits: one per cause, the search, and the operating window.

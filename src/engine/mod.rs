@@ -1,0 +1,18 @@
+//! The engine: pure functions from what is on the mill and the cut that is wanted to an answer
+//! that can be set on the machine.
+//!
+//! A subject of the trade has a folder. Later subjects may use earlier ones, never the reverse:
+//! [`quantity`] and [`source`], then [`stock`], [`cutters`] and [`machine`], then [`cutting`], then
+//! [`limits`], which ends in [`answer`].
+
+pub mod answer;
+pub mod cutters;
+pub mod cutting;
+pub mod limits;
+pub mod machine;
+pub mod quantity;
+pub mod question;
+pub mod reference;
+pub mod setup;
+pub mod source;
+pub mod stock;

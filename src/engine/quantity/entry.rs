@@ -1,0 +1,1 @@
+//! Reading a number as a shop writes it.

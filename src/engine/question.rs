@@ -1,0 +1,168 @@
+//! The question: what is on the mill, and the cut that is wanted.
+
+use crate::engine::{
+    cutters::Cutter,
+    machine::Machine,
+    quantity::{Length, SpindleSpeed, Stress, SurfaceSpeed},
+    stock::Material,
+};
+
+/// What is put on the cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Coolant {
+    /// Flooded.
+    Flood,
+    /// Oil by brush.
+    Brush,
+    /// Nothing.
+    Dry,
+}
+
+/// Which way a side cut is fed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Feeding {
+    /// Against the cutter: it pushes the table back.
+    Conventional,
+    /// With the cutter: it pulls the table along, through the backlash.
+    Climb,
+}
+
+/// The operation, with what only it has.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Operation {
+    /// Full width.
+    Slot,
+    /// Along an edge.
+    Side {
+        /// Radial width.
+        width: Length,
+        /// Against or with the cutter.
+        feeding: Feeding,
+    },
+    /// Across a face.
+    Face {
+        /// Width in the cut, the cutter centred on it.
+        width: Length,
+    },
+    /// Straight down with an end mill.
+    Plunge,
+    /// Drill, from solid or from a pilot hole.
+    Drill {
+        /// Diameter of the hole that is there already.
+        pilot: Option<Length>,
+        /// Through the part: the point has to come out.
+        through: bool,
+    },
+    /// Spot a hole's place.
+    Spot,
+    /// Ream.
+    Ream,
+    /// Countersink or chamfer a hole.
+    Countersink {
+        /// Diameter of the hole that is there already.
+        hole: Length,
+    },
+    /// Saw.
+    Saw,
+    /// Bore; the width is the stock on the radius.
+    Bore {
+        /// Stock on the radius.
+        width: Length,
+    },
+    /// Find an edge: only the speed is asked.
+    FindEdge,
+    /// Tap under power.
+    Tap,
+}
+
+/// How hard to push.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Style {
+    /// The low end of the tables, comfortable limits.
+    #[default]
+    Gentle,
+    /// Least time inside the limits.
+    Brisk,
+}
+
+/// Figures of the person's own, each kept in place of the table's or the search's.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Own {
+    /// Spindle speed to use.
+    pub spindle_speed: Option<SpindleSpeed>,
+    /// Surface speed in place of the table's range.
+    pub surface_speed: Option<SurfaceSpeed>,
+    /// Feed per tooth (per turn for drills and the like) in place of the table's range. For a
+    /// side cut under half the diameter this is the feed, not the chip.
+    pub feed: Option<Length>,
+    /// Chip thickness wanted; the feed follows from it by the thin-chip rule.
+    pub chip: Option<Length>,
+    /// Number of passes, or of pecks.
+    pub passes: Option<u32>,
+    /// Specific cutting force, whatever the chip.
+    pub cutting_force: Option<Stress>,
+    /// Unit power in place of Kienzle's force.
+    pub unit_power: Option<Stress>,
+}
+
+/// What is on the mill now.
+#[derive(Clone, Debug)]
+pub struct OnTheMill<'a> {
+    /// The machine.
+    pub machine: &'a Machine,
+    /// The stock.
+    pub stock: &'static Material,
+    /// The cutter.
+    pub cutter: Cutter,
+    /// Total indicator reading at the cutter; assumed by holder where unknown.
+    pub runout: Option<Length>,
+    /// What holds the cutter.
+    pub holder: Holder,
+    /// The edge is worn: the least chip doubles.
+    pub worn: bool,
+}
+
+/// What holds the cutter.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holder {
+    /// Collet.
+    Collet,
+    /// End mill holder with a set screw.
+    SetScrew,
+    /// Drill chuck.
+    DrillChuck,
+    /// An arbor or the tool's own shank.
+    Arbor,
+}
+
+impl Holder {
+    /// Runout taken where it was not measured: the upper end of what the trade meets.
+    #[must_use]
+    pub fn assumed_runout(self) -> Length {
+        Length::inch(match self {
+            Self::Collet => 0.0005,
+            Self::SetScrew => 0.001,
+            Self::DrillChuck => 0.003,
+            Self::Arbor => 0.003,
+        })
+    }
+}
+
+/// The cut that is wanted.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cut {
+    /// Operation.
+    pub operation: Operation,
+    /// Whole depth, all passes together.
+    pub depth: Length,
+    /// Length of the cut along the feed, for its time. Not needed for holes.
+    pub length: Option<Length>,
+    /// The last pass that makes size and surface.
+    pub finish: bool,
+    /// What is put on it.
+    pub coolant: Coolant,
+    /// How hard to push.
+    pub style: Style,
+    /// Figures of the person's own.
+    pub own: Own,
+}

@@ -1,0 +1,1 @@
+//! Setting up: passes and dials.

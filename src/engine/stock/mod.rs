@@ -1,0 +1,201 @@
+//! Workpiece materials: what each one likes, what it does to a cutter and to a person.
+
+use crate::engine::{
+    quantity::{Stress, SurfaceSpeed},
+    source::Source,
+};
+
+/// The ISO 513 group of a material.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum IsoGroup {
+    /// Steel.
+    P,
+    /// Stainless steel.
+    M,
+    /// Cast iron.
+    K,
+    /// Non-ferrous metals, and by convention plastics, wood and graphite.
+    N,
+    /// Titanium and nickel alloys.
+    S,
+}
+
+/// What the edge of the cutter is made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Edge {
+    /// High-speed steel. Cobalt high-speed steel uses the same figures.
+    Hss,
+    /// Cemented carbide.
+    Carbide,
+}
+
+/// Milling or drilling: the two families of surface speed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Work {
+    /// Any cut of a milling cutter.
+    Milling,
+    /// Any cut of a drill.
+    Drilling,
+}
+
+/// The words by which rules know a material.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Flag {
+    /// Hardens under a cutter that rubs.
+    WorkHardening,
+    /// Chips catch fire.
+    Magnesium,
+    /// Chips catch fire; springs back.
+    Titanium,
+    /// Holds lead.
+    Leaded,
+    /// Glass fibre.
+    Glass,
+    /// Carbon, fibre or graphite.
+    Carbon,
+    /// Breaks out at edges.
+    Brittle,
+    /// Nickel, a sensitiser.
+    Nickel,
+    /// Phenolic resin.
+    Phenolic,
+    /// Wood dust.
+    Wood,
+    /// Gives fume when overheated.
+    Ptfe,
+    /// Gives hydrogen chloride when overheated.
+    Pvc,
+    /// Gives formaldehyde when overheated.
+    Acetal,
+    /// Resin board.
+    ResinBoard,
+}
+
+/// Hardness as the table gives it: a range on one scale.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hardness {
+    /// The softer end.
+    pub low: f64,
+    /// The harder end.
+    pub high: f64,
+    /// The scale: "HB", "Shore D" and so on.
+    pub scale: &'static str,
+}
+
+/// A range of surface speeds in feet per minute, with its source.
+#[derive(Clone, Copy, Debug)]
+pub struct SpeedRange {
+    pub(crate) low_ft_min: f64,
+    pub(crate) high_ft_min: f64,
+    /// Where the range comes from.
+    pub source: &'static str,
+}
+
+impl SpeedRange {
+    /// The gentle end.
+    #[must_use]
+    pub fn low(&self) -> SurfaceSpeed {
+        SurfaceSpeed::ft_per_min(self.low_ft_min)
+    }
+    /// The brisk end.
+    #[must_use]
+    pub fn high(&self) -> SurfaceSpeed {
+        SurfaceSpeed::ft_per_min(self.high_ft_min)
+    }
+}
+
+/// One row of the table of materials.
+#[derive(Debug)]
+pub struct Material {
+    /// Stable name in saved data and links.
+    pub id: &'static str,
+    /// What the trade calls it.
+    pub name: &'static str,
+    /// ISO 513 group.
+    pub iso_group: IsoGroup,
+    /// The group of the feed tables it belongs to.
+    pub feed_group: &'static str,
+    /// What rules know it by.
+    pub flags: &'static [Flag],
+    /// Hardness range.
+    pub hardness: Hardness,
+    /// False where high-speed steel dulls within inches.
+    pub hss_usable: bool,
+    pub(crate) speeds: [[Option<SpeedRange>; 2]; 2],
+    pub(crate) unit_power_hp_in3_min: f64,
+    pub(crate) kc1_1_n_mm2: f64,
+    /// Kienzle exponent: how much harder a thin chip is to cut per area.
+    pub mc: f64,
+    /// Where unit power and cutting force come from.
+    pub source_force: &'static str,
+    pub(crate) drill_factors: DrillFactors,
+    /// What the trade puts on the cut.
+    pub coolant: &'static str,
+    /// Hazard codes of the table.
+    pub hazards: &'static [&'static str],
+    /// "high", "medium" or "low".
+    pub confidence: &'static str,
+    /// What else is worth knowing.
+    pub note: &'static str,
+}
+
+/// Work-material factors of the drill thrust and torque formulas.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DrillFactors {
+    /// For torque.
+    pub torque: f64,
+    /// For thrust.
+    pub thrust: f64,
+    /// Where they come from.
+    pub source: &'static str,
+}
+
+include!(concat!(env!("OUT_DIR"), "/materials.rs"));
+
+impl Material {
+    /// The range of surface speeds for an edge and a kind of work, if the edge may be used at all.
+    #[must_use]
+    pub fn speed(&self, edge: Edge, work: Work) -> Option<&SpeedRange> {
+        self.speeds[work as usize][edge as usize].as_ref()
+    }
+    /// Specific cutting force of a chip one millimetre thick.
+    #[must_use]
+    pub fn kc1_1(&self) -> Stress {
+        Stress::newton_per_mm2(self.kc1_1_n_mm2)
+    }
+    /// Power per removal rate, sharp cutter.
+    #[must_use]
+    pub fn unit_power(&self) -> Stress {
+        Stress::hp_per_inch3_min(self.unit_power_hp_in3_min)
+    }
+    /// Factors of the drill formulas.
+    #[must_use]
+    pub fn drill_factors(&self) -> DrillFactors {
+        self.drill_factors
+    }
+    /// True when rules know it by this word.
+    #[must_use]
+    pub fn is(&self, flag: Flag) -> bool {
+        self.flags.contains(&flag)
+    }
+    /// Soft stock (plastic, wax, wood, magnesium): forces are small, chips may be thick.
+    #[must_use]
+    pub fn is_soft(&self) -> bool {
+        self.kc1_1_n_mm2 < 600.0
+    }
+}
+
+/// The material with this id.
+#[must_use]
+pub fn material(id: &str) -> Option<&'static Material> {
+    MATERIALS.iter().find(|m| m.id == id)
+}
+
+/// Sources of a comma or semicolon separated list of tags.
+#[must_use]
+pub fn sources_of(tags: &str) -> Vec<&'static Source> {
+    tags.split([',', ';', ' '])
+        .filter(|t| !t.is_empty())
+        .map(crate::engine::source::source)
+        .collect()
+}

@@ -1,0 +1,3 @@
+//! Mounts the app, nothing else.
+
+fn main() {}

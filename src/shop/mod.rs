@@ -1,0 +1,1 @@
+//! The shop: what a person owns and has chosen, as data.
