@@ -166,3 +166,76 @@ pub struct Cut {
     /// Figures of the person's own.
     pub own: Own,
 }
+
+/// A place where a person enters something, so that an error can stand at it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "each name is the label of its field")]
+pub enum Field {
+    Stock,
+    Operation,
+    CutterKind,
+    ToolMaterial,
+    Diameter,
+    Teeth,
+    FluteLength,
+    Shank,
+    Stickout,
+    Helix,
+    CornerRadius,
+    EnteringAngle,
+    PointAngle,
+    Thickness,
+    Pitch,
+    Width,
+    Depth,
+    CutLength,
+    Pilot,
+    Hole,
+    Runout,
+    SpindleSpeed,
+    SurfaceSpeed,
+    Feed,
+    Chip,
+    Passes,
+    CuttingForce,
+    UnitPower,
+    MachineName,
+    Speeds,
+    LowestSpeed,
+    HighestSpeed,
+    BaseSpeed,
+    Lead,
+    Divisions,
+    Backlash,
+    Power,
+    Stiffness,
+    TableDrag,
+    ComfortableRate,
+    HighestRate,
+}
+
+/// Something entered that cannot be worked with: a sentence and what to do, at its field.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InputError {
+    /// Where it was entered.
+    pub field: Field,
+    /// What is wrong, a full sentence.
+    pub problem: String,
+    /// What to do, a full sentence.
+    pub hint: String,
+}
+
+impl InputError {
+    /// An error at a field.
+    pub fn new(field: Field, problem: impl Into<String>, hint: impl Into<String>) -> Self {
+        Self { field, problem: problem.into(), hint: hint.into() }
+    }
+}
+
+impl core::fmt::Display for InputError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        write!(f, "{} {}", self.problem, self.hint)
+    }
+}
+
+impl core::error::Error for InputError {}
