@@ -1,13 +1,393 @@
-//! Placeholder.
+//! Turns the tables beside the code into constants, and refuses a table that is wrong.
+
+use std::{collections::HashMap, env, fmt::Write as _, fs, path::Path};
+
+const SOURCES: &str = "src/engine/sources.csv";
+const MATERIALS: &str = "src/engine/stock/materials.csv";
+const HAZARDS: &str = "src/engine/stock/hazards.csv";
+const DRILL_FACTORS: &str = "src/engine/stock/drill_work_factors.csv";
+const CHIP_LOAD: &str = "src/engine/cutters/chip_load.csv";
+
+/// Stock under this specific cutting force, N/mm2, is soft and may share one row of drill factors.
+const SOFT_BELOW_N_MM2: f64 = 600.0;
+
+const SURENESS: &[(&str, &str)] = &[
+    ("published", "Published"),
+    ("computed_from_standard", "ComputedFromStandard"),
+    ("common_practice", "CommonPractice"),
+    ("from_memory", "FromMemory"),
+    ("closed_form", "ClosedForm"),
+];
+const FAMILIES: &[(&str, &str)] = &[
+    ("steel", "Steel"),
+    ("stainless", "Stainless"),
+    ("cast_iron", "CastIron"),
+    ("aluminium", "Aluminium"),
+    ("copper_alloy", "CopperAlloy"),
+    ("other_metal", "OtherMetal"),
+    ("plastic", "Plastic"),
+    ("laminate", "Laminate"),
+    ("wood_wax_graphite", "WoodWaxGraphite"),
+];
+const ISO_GROUPS: &[(&str, &str)] = &[("P", "P"), ("M", "M"), ("K", "K"), ("N", "N"), ("S", "S")];
+const FLAGS: &[(&str, &str)] = &[
+    ("work_hardening", "WorkHardening"),
+    ("magnesium", "Magnesium"),
+    ("titanium", "Titanium"),
+    ("leaded", "Leaded"),
+    ("glass", "Glass"),
+    ("carbon", "Carbon"),
+    ("brittle", "Brittle"),
+    ("nickel", "Nickel"),
+    ("phenolic", "Phenolic"),
+    ("wood", "Wood"),
+    ("ptfe", "Ptfe"),
+    ("pvc", "Pvc"),
+    ("acetal", "Acetal"),
+    ("resin_board", "ResinBoard"),
+];
+const OPERATIONS: &[(&str, &str)] = &[
+    ("end_mill", "EndMill"),
+    ("face_mill", "FaceMill"),
+    ("side_mill", "SideMill"),
+    ("fly_cutter", "FlyCutter"),
+    ("slitting_saw", "SlittingSaw"),
+    ("drill", "Drill"),
+    ("reamer", "Reamer"),
+    ("countersink", "Countersink"),
+    ("boring_head", "BoringHead"),
+];
+const EDGES: &[(&str, &str)] = &[("hss", "Hss"), ("carbide", "Carbide")];
+const YES_NO: &[(&str, &str)] = &[("yes", "true"), ("no", "false")];
+const PER: &[(&str, &str)] = &[("turn", "true"), ("tooth", "false")];
+
+type Result<T> = std::result::Result<T, String>;
+
+/// A table, read whole.
+struct Table {
+    path: &'static str,
+    columns: HashMap<String, usize>,
+    records: Vec<csv::StringRecord>,
+}
+
+impl Table {
+    fn read(path: &'static str) -> Result<Self> {
+        println!("cargo::rerun-if-changed={path}");
+        let cannot = |e| format!("{path}: {e}");
+        let mut reader = csv::Reader::from_path(path).map_err(cannot)?;
+        let columns = reader.headers().map_err(cannot)?;
+        let columns = columns.iter().enumerate().map(|(i, name)| (name.to_owned(), i)).collect();
+        let records = reader.records().collect::<csv::Result<_>>().map_err(cannot)?;
+        Ok(Self { path, columns, records })
+    }
+
+    fn rows(&self) -> impl Iterator<Item = Row<'_>> {
+        self.records.iter().map(|record| Row { table: self, record })
+    }
+}
+
+/// A row of a table: every reader checks what it reads and names the place of a fault.
+#[derive(Clone, Copy)]
+struct Row<'a> {
+    table: &'a Table,
+    record: &'a csv::StringRecord,
+}
+
+impl<'a> Row<'a> {
+    fn fault(self, what: impl std::fmt::Display) -> String {
+        let line = self.record.position().map_or(0, csv::Position::line);
+        let name = self.record.get(0).unwrap_or_default();
+        format!("{}, line {line} ({name}): {what}", self.table.path)
+    }
+
+    fn text(self, column: &str) -> Result<&'a str> {
+        let index = self.table.columns.get(column);
+        index
+            .and_then(|&i| self.record.get(i))
+            .map(str::trim)
+            .ok_or_else(|| self.fault(format_args!("there is no column {column}")))
+    }
+
+    fn filled(self, column: &str) -> Result<&'a str> {
+        match self.text(column)? {
+            "" => Err(self.fault(format_args!("{column} is empty"))),
+            text => Ok(text),
+        }
+    }
+
+    /// A figure greater than zero.
+    fn number(self, column: &str) -> Result<f64> {
+        let text = self.filled(column)?;
+        match text.parse::<f64>() {
+            Ok(x) if x > 0.0 && x.is_finite() => Ok(x),
+            _ => Err(self.fault(format_args!("{column} is {text}, not a number above zero"))),
+        }
+    }
+
+    fn range(self, low: &str, high: &str) -> Result<(f64, f64)> {
+        let (a, b) = (self.number(low)?, self.number(high)?);
+        if a > b {
+            return Err(self.fault(format_args!("{low} {a} is above {high} {b}")));
+        }
+        Ok((a, b))
+    }
+
+    fn word(
+        self,
+        word: &str,
+        column: &str,
+        words: &[(&str, &'static str)],
+    ) -> Result<&'static str> {
+        let found = words.iter().find(|(w, _)| *w == word);
+        found.map(|(_, rust)| *rust).ok_or_else(|| {
+            let known: Vec<_> = words.iter().map(|(w, _)| *w).collect();
+            self.fault(format_args!("{column} is {word:?}; it may be {}", known.join(", ")))
+        })
+    }
+
+    fn choice(self, column: &str, words: &[(&str, &'static str)]) -> Result<&'static str> {
+        self.word(self.text(column)?, column, words)
+    }
+
+    fn list(self, column: &str) -> Result<impl Iterator<Item = &'a str>> {
+        Ok(self.text(column)?.split([' ', ',']).filter(|w| !w.is_empty()))
+    }
+
+    /// Tags of sources, each of them in the list, written with one blank between.
+    fn tags(self, column: &str, sources: &Sources) -> Result<String> {
+        let tags: Vec<_> = self.list(column)?.collect();
+        if tags.is_empty() {
+            return Err(self.fault(format_args!("{column} is empty: every figure has a source")));
+        }
+        match tags.iter().find(|t| !sources.contains(t)) {
+            Some(tag) => Err(self.fault(format_args!("{column} names {tag}, not in {SOURCES}"))),
+            None => Ok(tags.join(" ")),
+        }
+    }
+}
+
+/// The tags of the list of sources, in order.
+struct Sources(Vec<String>);
+
+impl Sources {
+    fn contains(&self, tag: &str) -> bool {
+        self.0.iter().any(|t| t == tag)
+    }
+}
+
 fn main() {
-    let out = std::path::PathBuf::from(std::env::var("OUT_DIR").unwrap());
-    std::fs::write(out.join("sources.rs"), "/// The list.\npub const SOURCES: &[Source] = &[];")
-        .unwrap();
-    std::fs::write(out.join("materials.rs"), "/// All.\npub const MATERIALS: &[Material] = &[];")
-        .unwrap();
-    std::fs::write(
-        out.join("chip_load.rs"),
-        "/// All.\npub const FEED_POINTS: &[FeedPoint] = &[];",
-    )
-    .unwrap();
+    println!("cargo::rerun-if-changed=build.rs");
+    if let Err(fault) = write_tables() {
+        println!("cargo::error={fault}");
+    }
+}
+
+fn write_tables() -> Result<()> {
+    let out = env::var("OUT_DIR").map_err(|e| e.to_string())?;
+    let write = |name: &str, code: String| {
+        fs::write(Path::new(&out).join(name), code).map_err(|e| format!("{name}: {e}"))
+    };
+    let (sources, code) = sources()?;
+    write("sources.rs", code)?;
+    let (feed_groups, code) = materials(&sources)?;
+    write("materials.rs", code)?;
+    write("chip_load.rs", chip_load(&sources, &feed_groups)?)
+}
+
+fn sources() -> Result<(Sources, String)> {
+    let table = Table::read(SOURCES)?;
+    let mut rows = Vec::new();
+    for row in table.rows() {
+        let sureness = row.choice("sureness", SURENESS)?;
+        rows.push((row.filled("tag")?.to_owned(), sureness, row.filled("text")?));
+    }
+    rows.sort();
+    if let Some(pair) = rows.windows(2).find(|pair| pair[0].0 == pair[1].0) {
+        return Err(format!("{SOURCES}: {} stands in it twice", pair[0].0));
+    }
+    let mut code =
+        "/// All sources, sorted by tag.\npub const SOURCES: &[Source] = &[\n".to_owned();
+    for (tag, sureness, text) in &rows {
+        let _ = writeln!(
+            code,
+            "Source {{ tag: {tag:?}, text: {text:?}, sureness: Sureness::{sureness} }},"
+        );
+    }
+    code.push_str("];\n");
+    Ok((Sources(rows.into_iter().map(|row| row.0).collect()), code))
+}
+
+/// The materials, and the feed groups they belong to.
+fn materials(sources: &Sources) -> Result<(Vec<String>, String)> {
+    let hazards = Table::read(HAZARDS)?;
+    let mut hazard_words = HashMap::new();
+    for row in hazards.rows() {
+        hazard_words.insert(row.filled("code")?, row.filled("words")?);
+    }
+    let factors = Table::read(DRILL_FACTORS)?;
+    let mut drill_factors = HashMap::new();
+    for row in factors.rows() {
+        let code = format!(
+            "DrillFactors {{ torque: {:?}, thrust: {:?}, source: {:?} }}",
+            row.number("torque")?,
+            row.number("thrust")?,
+            row.tags("source", sources)?
+        );
+        drill_factors.insert(row.filled("material")?, (row, code));
+    }
+    let (_, soft_factors) = drill_factors
+        .remove("(soft)")
+        .ok_or_else(|| format!("{DRILL_FACTORS}: the row (soft) is missing"))?;
+
+    let table = Table::read(MATERIALS)?;
+    let mut groups: Vec<String> = Vec::new();
+    let mut ids = Vec::new();
+    let mut code =
+        "/// All materials, family by family.\npub const MATERIALS: &[Material] = &[\n".to_owned();
+    for row in table.rows() {
+        let id = row.filled("id")?;
+        if ids.contains(&id) {
+            return Err(row.fault("this material stands in the table twice"));
+        }
+        ids.push(id);
+        let group = row.filled("feed_group")?;
+        if !groups.iter().any(|g| g == group) {
+            groups.push(group.to_owned());
+        }
+        let mut flags = String::new();
+        for word in row.list("flags")? {
+            let _ = write!(flags, "Flag::{}, ", row.word(word, "flags", FLAGS)?);
+        }
+        let mut dangers = Vec::new();
+        for hazard in row.list("hazards")? {
+            let words = hazard_words.get(hazard);
+            dangers.push(*words.ok_or_else(|| {
+                row.fault(format_args!("hazards names {hazard}, not in {HAZARDS}"))
+            })?);
+        }
+        let kc1_1 = row.number("kc1_1_n_mm2")?;
+        let drilling = match drill_factors.remove(id) {
+            Some((_, own)) => own,
+            None if kc1_1 < SOFT_BELOW_N_MM2 => soft_factors.clone(),
+            None => return Err(row.fault(format_args!("it has no row in {DRILL_FACTORS}"))),
+        };
+        let (soft, hard) = row.range("hardness_low", "hardness_high")?;
+        let hss_usable = row.choice("hss_usable", YES_NO)?;
+        let speed = |kind: &str, usable| speed_range(row, kind, usable, sources);
+        let _ = writeln!(
+            code,
+            "Material {{ id: {id:?}, name: {:?}, family: Family::{}, iso_group: IsoGroup::{}, \
+             feed_group: {group:?}, flags: &[{flags}], \
+             hardness: Hardness {{ low: {soft:?}, high: {hard:?}, scale: {:?}, source: {:?} }}, \
+             hss_usable: {hss_usable}, speeds: [[{}, {}], [{}, {}]], \
+             unit_power_hp_in3_min: {:?}, source_power: {:?}, kc1_1_n_mm2: {kc1_1:?}, mc: {:?}, \
+             source_force: {:?}, drill_factors: {drilling}, coolant: {:?}, \
+             hazards: &{dangers:?}, note: {:?} }},",
+            row.filled("name")?,
+            row.choice("family", FAMILIES)?,
+            row.choice("iso_group", ISO_GROUPS)?,
+            row.filled("hardness_scale")?,
+            row.tags("hardness_source", sources)?,
+            speed("hss_mill", hss_usable)?,
+            speed("carbide_mill", "true")?,
+            speed("hss_drill", hss_usable)?,
+            speed("carbide_drill", "true")?,
+            row.number("unit_power_hp_in3_min")?,
+            row.tags("unit_power_source", sources)?,
+            row.number("mc")?,
+            row.tags("kc_source", sources)?,
+            row.filled("coolant")?,
+            row.text("note")?,
+        );
+    }
+    code.push_str("];\n");
+    if let Some((row, _)) = drill_factors.values().next() {
+        return Err(row.fault(format_args!("{MATERIALS} has no such material")));
+    }
+    Ok((groups, code))
+}
+
+/// A speed range; only an edge that dulls at once may be without one.
+fn speed_range(row: Row<'_>, kind: &str, usable: &str, sources: &Sources) -> Result<String> {
+    let column = |end: &str| format!("{kind}_{end}");
+    let (low, high, source) = (column("low_ft_min"), column("high_ft_min"), column("source"));
+    if usable == "false" && row.text(&low)?.is_empty() && row.text(&high)?.is_empty() {
+        return Ok("None".to_owned());
+    }
+    let (a, b) = row.range(&low, &high)?;
+    let tags = row.tags(&source, sources)?;
+    Ok(format!("Some(SpeedRange {{ low_ft_min: {a:?}, high_ft_min: {b:?}, source: {tags:?} }})"))
+}
+
+/// One series of feed points, as the rows come.
+struct Series<'a> {
+    first: Row<'a>,
+    key: [&'a str; 3],
+    per: &'a str,
+    note: &'a str,
+    bands: Vec<Band>,
+}
+
+/// A row of a series: the diameters it is for, and its code.
+struct Band {
+    from: f64,
+    to: f64,
+    feed: String,
+}
+
+fn chip_load(sources: &Sources, feed_groups: &[String]) -> Result<String> {
+    let table = Table::read(CHIP_LOAD)?;
+    let mut all: Vec<Series> = Vec::new();
+    for row in table.rows() {
+        let key = [row.filled("operation")?, row.filled("edge")?, row.filled("group")?];
+        let (per, note) = (row.filled("per")?, row.text("note")?);
+        if !feed_groups.iter().any(|g| g == key[2]) {
+            return Err(row.fault(format_args!("no material belongs to the group {}", key[2])));
+        }
+        let (from, to) = row.range("diameter_low_in", "diameter_high_in")?;
+        let (low, high) = row.range("feed_low_in", "feed_high_in")?;
+        let feed = format!(
+            "low_in: {low:?}, high_in: {high:?}, source: {:?}",
+            row.tags("source", sources)?
+        );
+        let at = all.iter().position(|s| s.key == key).unwrap_or_else(|| {
+            all.push(Series { first: row, key, per, note, bands: Vec::new() });
+            all.len() - 1
+        });
+        let series = &mut all[at];
+        if (series.per, series.note) != (per, note) {
+            return Err(row.fault("per and note are the same in all rows of a series"));
+        }
+        if series.bands.last().is_some_and(|b| b.to > from || b.from == from) {
+            return Err(row.fault("the diameters of a series rise, and its bands do not overlap"));
+        }
+        series.bands.push(Band { from, to, feed });
+    }
+    let mut code = "/// All series.\npub const FEED_SERIES: &[FeedSeries] = &[\n".to_owned();
+    for Series { first, key, per, note, bands } in &all {
+        let _ = writeln!(
+            code,
+            "FeedSeries {{ table: Table::{}, edge: Edge::{}, group: {:?}, per_turn: {}, \
+             note: {note:?}, points: &[",
+            first.word(key[0], "operation", OPERATIONS)?,
+            first.word(key[1], "edge", EDGES)?,
+            key[2],
+            first.word(per, "per", PER)?,
+        );
+        for (diameter, feed) in points(bands) {
+            let _ = writeln!(code, "FeedPoint {{ diameter_in: {diameter:?}, {feed} }},");
+        }
+        code.push_str("] },\n");
+    }
+    code.push_str("];\n");
+    Ok(code)
+}
+
+/// A band alone in its series holds from end to end; bands side by side stand for their geometric
+/// middles, so that the feed does not jump where they meet.
+fn points(bands: &[Band]) -> Vec<(f64, &str)> {
+    match bands {
+        [one] if one.from < one.to => vec![(one.from, &one.feed), (one.to, &one.feed)],
+        many => many.iter().map(|b| ((b.from * b.to).sqrt(), b.feed.as_str())).collect(),
+    }
 }

@@ -1,9 +1,67 @@
 //! Workpiece materials: what each one likes, what it does to a cutter and to a person.
 
-use crate::engine::{
-    quantity::{Stress, SurfaceSpeed},
-    source::Source,
-};
+use crate::engine::quantity::{Stress, SurfaceSpeed};
+
+pub use crate::engine::source::sources_of;
+
+/// The families of a picker, in its order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Family {
+    /// Steel.
+    Steel,
+    /// Stainless steel.
+    Stainless,
+    /// Cast iron.
+    CastIron,
+    /// Aluminium.
+    Aluminium,
+    /// Brass, bronze and copper.
+    CopperAlloy,
+    /// Zinc, magnesium, titanium and nickel.
+    OtherMetal,
+    /// Thermoplastics.
+    Plastic,
+    /// Laminates of paper, cloth, glass or carbon in resin.
+    Laminate,
+    /// Wood, wax, tooling board and graphite.
+    WoodWaxGraphite,
+}
+
+impl Family {
+    /// All families, in the order of a picker.
+    pub const ALL: [Self; 9] = [
+        Self::Steel,
+        Self::Stainless,
+        Self::CastIron,
+        Self::Aluminium,
+        Self::CopperAlloy,
+        Self::OtherMetal,
+        Self::Plastic,
+        Self::Laminate,
+        Self::WoodWaxGraphite,
+    ];
+
+    /// The words a person reads.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Steel => "Steel",
+            Self::Stainless => "Stainless",
+            Self::CastIron => "Cast iron",
+            Self::Aluminium => "Aluminium",
+            Self::CopperAlloy => "Brass, bronze, copper",
+            Self::OtherMetal => "Other metals",
+            Self::Plastic => "Plastics",
+            Self::Laminate => "Laminates",
+            Self::WoodWaxGraphite => "Wood, wax, graphite",
+        }
+    }
+
+    /// Its materials, in the order of the table.
+    pub fn materials(self) -> impl Iterator<Item = &'static Material> {
+        MATERIALS.iter().filter(move |m| m.family == self)
+    }
+}
 
 /// The ISO 513 group of a material.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -80,6 +138,8 @@ pub struct Hardness {
     pub high: f64,
     /// The scale: "HB", "Shore D" and so on.
     pub scale: &'static str,
+    /// Tags of the sources.
+    pub source: &'static str,
 }
 
 /// A range of surface speeds in feet per minute, with its source.
@@ -87,7 +147,7 @@ pub struct Hardness {
 pub struct SpeedRange {
     pub(crate) low_ft_min: f64,
     pub(crate) high_ft_min: f64,
-    /// Where the range comes from.
+    /// Tags of the sources.
     pub source: &'static str,
 }
 
@@ -111,6 +171,7 @@ pub struct Material {
     pub id: &'static str,
     /// What the trade calls it.
     pub name: &'static str,
+    family: Family,
     /// ISO 513 group.
     pub iso_group: IsoGroup,
     /// The group of the feed tables it belongs to.
@@ -123,18 +184,18 @@ pub struct Material {
     pub hss_usable: bool,
     pub(crate) speeds: [[Option<SpeedRange>; 2]; 2],
     pub(crate) unit_power_hp_in3_min: f64,
+    /// Tags of the sources of the unit power.
+    pub source_power: &'static str,
     pub(crate) kc1_1_n_mm2: f64,
     /// Kienzle exponent: how much harder a thin chip is to cut per area.
     pub mc: f64,
-    /// Where unit power and cutting force come from.
+    /// Tags of the sources of the specific cutting force and its exponent.
     pub source_force: &'static str,
     pub(crate) drill_factors: DrillFactors,
     /// What the trade puts on the cut.
     pub coolant: &'static str,
-    /// Hazard codes of the table.
+    /// What it does to a cutter and to a person, in short phrases.
     pub hazards: &'static [&'static str],
-    /// "high", "medium" or "low".
-    pub confidence: &'static str,
     /// What else is worth knowing.
     pub note: &'static str,
 }
@@ -146,13 +207,18 @@ pub struct DrillFactors {
     pub torque: f64,
     /// For thrust.
     pub thrust: f64,
-    /// Where they come from.
+    /// Tags of the sources.
     pub source: &'static str,
 }
 
 include!(concat!(env!("OUT_DIR"), "/materials.rs"));
 
 impl Material {
+    /// The family it is found under.
+    #[must_use]
+    pub fn family(&self) -> Family {
+        self.family
+    }
     /// The range of surface speeds for an edge and a kind of work, if the edge may be used at all.
     #[must_use]
     pub fn speed(&self, edge: Edge, work: Work) -> Option<&SpeedRange> {
@@ -189,13 +255,4 @@ impl Material {
 #[must_use]
 pub fn material(id: &str) -> Option<&'static Material> {
     MATERIALS.iter().find(|m| m.id == id)
-}
-
-/// Sources of a comma or semicolon separated list of tags.
-#[must_use]
-pub fn sources_of(tags: &str) -> Vec<&'static Source> {
-    tags.split([',', ';', ' '])
-        .filter(|t| !t.is_empty())
-        .map(crate::engine::source::source)
-        .collect()
 }
