@@ -171,6 +171,7 @@ pub struct Cut {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 #[allow(missing_docs, reason = "each name is the label of its field")]
 pub enum Field {
+    Machine,
     Stock,
     Operation,
     CutterKind,
@@ -181,6 +182,7 @@ pub enum Field {
     Shank,
     Stickout,
     Helix,
+    Tip,
     CornerRadius,
     EnteringAngle,
     PointAngle,
@@ -191,7 +193,11 @@ pub enum Field {
     CutLength,
     Pilot,
     Hole,
+    Holder,
     Runout,
+    Feeding,
+    Coolant,
+    Style,
     SpindleSpeed,
     SurfaceSpeed,
     Feed,

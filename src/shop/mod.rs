@@ -1,1 +1,9 @@
-//! The shop: what a person owns and has chosen, as data.
+//! The shop: what a person owns and has chosen, as data. No screen, no browser.
+
+pub mod cuts;
+pub mod link;
+pub mod machines;
+pub mod reading;
+pub mod typed;
+pub mod usual;
+pub mod word;

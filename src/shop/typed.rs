@@ -1,0 +1,183 @@
+//! What a person typed, kept as it was typed.
+
+use crate::engine::{
+    quantity::{
+        Angle, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed,
+        System,
+        entry::{self, EntryError, Measure},
+    },
+    question::{Field, InputError},
+};
+use serde::{Deserialize, Serialize};
+
+/// A text as it was typed, and the unit system that was on the screen then.
+///
+/// A screen that changes its units never touches it: 60 mm stays 60 mm.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Typed {
+    /// The text.
+    pub text: String,
+    /// The unit system of a text that names no unit.
+    pub system: System,
+}
+
+/// The readers, each for one kind of quantity.
+macro_rules! readers {
+    ($($(#[$doc:meta])* $name:ident -> $type:ty = $read:expr;)+) => {$(
+        $(#[$doc])*
+        ///
+        /// # Errors
+        /// At `field`, when it is empty, cannot be read, or is not more than nothing.
+        pub fn $name(&self, field: Field) -> Result<$type, InputError> {
+            let read: fn(&str, System) -> Result<$type, EntryError> = $read;
+            let quantity = read(&self.text, self.system).map_err(|e| at(field, e))?;
+            if quantity.is_positive() { Ok(quantity) } else { Err(self.is_nothing(field)) }
+        }
+    )+};
+}
+
+impl Typed {
+    /// A text in a unit system.
+    pub fn new(text: impl Into<String>, system: System) -> Self {
+        Self { text: text.into(), system }
+    }
+    /// A text that counts in inches unless it says otherwise.
+    pub fn inch(text: impl Into<String>) -> Self {
+        Self::new(text, System::Inch)
+    }
+    /// A text that counts in millimetres unless it says otherwise.
+    pub fn mm(text: impl Into<String>) -> Self {
+        Self::new(text, System::Metric)
+    }
+    /// True when nothing was typed.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.text.trim().is_empty()
+    }
+    /// What stands there, or `None` when nothing was typed.
+    #[must_use]
+    pub fn given(&self) -> Option<&Self> {
+        (!self.is_empty()).then_some(self)
+    }
+
+    readers! {
+        /// The length.
+        length -> Length = entry::length;
+        /// The spindle speed.
+        spindle_speed -> SpindleSpeed = |text, _| entry::spindle_speed(text);
+        /// The hand rate.
+        hand_rate -> HandRate = |text, _| entry::hand_rate(text);
+        /// The surface speed.
+        surface_speed -> SurfaceSpeed = entry::surface_speed;
+        /// The specific cutting force.
+        stress -> Stress = entry::stress;
+        /// The unit power.
+        unit_power -> Stress = entry::unit_power;
+        /// The force.
+        force -> Force = entry::force;
+        /// The power.
+        power -> Power = entry::power;
+        /// The stiffness.
+        stiffness -> Stiffness = |text, _| entry::stiffness(text);
+        /// The angle.
+        angle -> Angle = |text, _| entry::angle(text);
+    }
+
+    /// The length, which may be nothing.
+    ///
+    /// # Errors
+    /// At `field`, when it is empty or cannot be read.
+    pub fn length_or_nothing(&self, field: Field) -> Result<Length, InputError> {
+        entry::length(&self.text, self.system).map_err(|e| at(field, e))
+    }
+
+    /// The whole number, from 1 to `most`.
+    ///
+    /// # Errors
+    /// At `field`, when it is empty, cannot be read, is no whole number or lies outside.
+    pub fn count(&self, field: Field, most: u32) -> Result<u32, InputError> {
+        let count = entry::count(&self.text).map_err(|e| at(field, e))?;
+        if count == 0 {
+            return Err(self.is_nothing(field));
+        }
+        if count > most {
+            return Err(InputError::new(
+                field,
+                format!("{} is more than this can be.", self.text.trim()),
+                format!("Type a whole number from 1 to {most}."),
+            ));
+        }
+        Ok(count)
+    }
+
+    /// The plain number.
+    ///
+    /// # Errors
+    /// At `field`, when it is empty, cannot be read, or is not more than nothing.
+    pub fn number(&self, field: Field) -> Result<f64, InputError> {
+        let number = entry::number(&self.text).map_err(|e| at(field, e))?;
+        if number > 0.0 { Ok(number) } else { Err(self.is_nothing(field)) }
+    }
+
+    fn is_nothing(&self, field: Field) -> InputError {
+        InputError::new(
+            field,
+            format!("{} is not more than nothing.", self.text.trim()),
+            "Type a number above 0.",
+        )
+    }
+}
+
+/// What the text at a field is to be read as; plain words and choices read as a number.
+#[must_use]
+pub fn measure(field: Field) -> Measure {
+    match field {
+        Field::Diameter
+        | Field::FluteLength
+        | Field::Shank
+        | Field::Stickout
+        | Field::CornerRadius
+        | Field::Thickness
+        | Field::Pitch
+        | Field::Width
+        | Field::Depth
+        | Field::CutLength
+        | Field::Pilot
+        | Field::Hole
+        | Field::Runout
+        | Field::Lead
+        | Field::Backlash => Measure::Length,
+        Field::Feed | Field::Chip => Measure::Chip,
+        Field::Helix | Field::EnteringAngle | Field::PointAngle => Measure::Angle,
+        Field::SpindleSpeed
+        | Field::LowestSpeed
+        | Field::HighestSpeed
+        | Field::BaseSpeed
+        | Field::Speeds => Measure::SpindleSpeed,
+        Field::SurfaceSpeed => Measure::SurfaceSpeed,
+        Field::CuttingForce => Measure::Stress,
+        Field::UnitPower => Measure::UnitPower,
+        Field::Power => Measure::Power,
+        Field::Stiffness => Measure::Stiffness,
+        Field::TableDrag => Measure::Force,
+        Field::ComfortableRate | Field::HighestRate => Measure::HandRate,
+        Field::Teeth | Field::Passes => Measure::Count,
+        Field::Machine
+        | Field::Stock
+        | Field::Operation
+        | Field::CutterKind
+        | Field::ToolMaterial
+        | Field::Tip
+        | Field::Holder
+        | Field::Feeding
+        | Field::Coolant
+        | Field::Style
+        | Field::MachineName
+        | Field::Divisions => Measure::Number,
+    }
+}
+
+fn at(field: Field, error: EntryError) -> InputError {
+    InputError::new(field, error.problem, error.hint)
+}
