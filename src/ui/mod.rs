@@ -1,1 +1,13 @@
 //! The screens.
+
+use leptos::prelude::*;
+
+/// The whole app.
+#[component]
+pub fn App() -> impl IntoView {
+    view! {
+        <main>
+            <h1>"Handwheel"</h1>
+        </main>
+    }
+}
