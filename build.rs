@@ -1,4 +1,4 @@
-//! Turns the tables beside the code into constants, and refuses a table that is wrong.
+//! Turns the tables beside the code into statics, and refuses a table that is wrong.
 
 use std::{collections::HashMap, env, fmt::Write as _, fs, path::Path};
 
@@ -206,7 +206,7 @@ fn sources() -> Result<(Sources, String)> {
         return Err(format!("{SOURCES}: {} stands in it twice", pair[0].0));
     }
     let mut code =
-        "/// All sources, sorted by tag.\npub const SOURCES: &[Source] = &[\n".to_owned();
+        "/// All sources, sorted by tag.\npub static SOURCES: &[Source] = &[\n".to_owned();
     for (tag, sureness, text) in &rows {
         let _ = writeln!(
             code,
@@ -243,7 +243,7 @@ fn materials(sources: &Sources) -> Result<(Vec<String>, String)> {
     let mut groups: Vec<String> = Vec::new();
     let mut ids = Vec::new();
     let mut code =
-        "/// All materials, family by family.\npub const MATERIALS: &[Material] = &[\n".to_owned();
+        "/// All materials, family by family.\npub static MATERIALS: &[Material] = &[\n".to_owned();
     for row in table.rows() {
         let id = row.filled("id")?;
         if ids.contains(&id) {
@@ -363,7 +363,9 @@ fn chip_load(sources: &Sources, feed_groups: &[String]) -> Result<String> {
         }
         series.bands.push(Band { from, to, feed });
     }
-    let mut code = "/// All series.\npub const FEED_SERIES: &[FeedSeries] = &[\n".to_owned();
+    let mut code = "/// All series.\n\
+        #[allow(clippy::approx_constant, reason = \"the middle of a band may be near a constant\")]\n\
+        pub static FEED_SERIES: &[FeedSeries] = &[\n".to_owned();
     for Series { first, key, per, note, bands } in &all {
         let _ = writeln!(
             code,

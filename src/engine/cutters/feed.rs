@@ -102,11 +102,13 @@ fn series(table: Table, edge: Edge, group: &str) -> Option<&'static FeedSeries> 
 /// from its nearest neighbour and says so. `None` for a diameter that is not above zero.
 #[must_use]
 pub fn feed_range(table: Table, edge: Edge, group: &str, diameter: Length) -> Option<FeedRange> {
+    if !diameter.is_positive() {
+        return None;
+    }
     let d = diameter.to_inch();
     let series = series(table, edge, group)?;
     let above = series.points.iter().position(|p| p.diameter_in >= d);
     let (low, high, nearest) = match above {
-        _ if d.is_nan() || d <= 0.0 => return None,
         None => {
             let last = series.points.last()?;
             (last.low_in, last.high_in, last)
@@ -133,4 +135,126 @@ pub fn feed_range(table: Table, edge: Edge, group: &str, diameter: Length) -> Op
         other_edge: series.edge != edge,
         note: series.note,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::engine::{source::sources_of, stock::MATERIALS};
+
+    const TABLES: [Table; 9] = [
+        Table::EndMill,
+        Table::FaceMill,
+        Table::SideMill,
+        Table::FlyCutter,
+        Table::SlittingSaw,
+        Table::Drill,
+        Table::Reamer,
+        Table::Countersink,
+        Table::BoringHead,
+    ];
+
+    fn range(table: Table, edge: Edge, group: &str, inch: f64) -> FeedRange {
+        feed_range(table, edge, group, Length::inch(inch)).expect("a range")
+    }
+
+    fn close(a: Length, inch: f64) -> bool {
+        (a.to_inch() / inch - 1.0).abs() < 1e-12
+    }
+
+    #[test]
+    fn every_listed_point_is_hit() {
+        for s in FEED_SERIES {
+            for p in s.points {
+                let r = range(s.table, s.edge, s.group, p.diameter_in);
+                assert!(close(r.low, p.low_in) && close(r.high, p.high_in), "{s:?} {r:?}");
+                assert_eq!((r.source, r.note, r.per_turn), (p.source, s.note, s.per_turn));
+                assert_eq!((r.borrowed_from, r.other_edge), (None, false));
+            }
+        }
+    }
+
+    #[test]
+    fn a_thicker_cutter_never_takes_a_thinner_chip() {
+        for s in FEED_SERIES {
+            let mut last = (Length::ZERO, Length::ZERO);
+            for step in 0..400 {
+                let d = 0.005 * libm::pow(2.0, f64::from(step) / 40.0);
+                let r = range(s.table, s.edge, s.group, d);
+                let slack = 1.0 + 1e-12;
+                assert!(r.low <= r.high, "{s:?} at {d}");
+                assert!(r.low * slack >= last.0 && r.high * slack >= last.1, "{s:?} at {d}");
+                last = (r.low, r.high);
+            }
+        }
+    }
+
+    #[test]
+    fn between_points_the_logarithms_are_interpolated() {
+        let r = range(Table::EndMill, Edge::Hss, "aluminium", (0.25f64 * 0.375).sqrt());
+        assert!(
+            close(r.low, (0.0015f64 * 0.002).sqrt()) && close(r.high, (0.003f64 * 0.004).sqrt())
+        );
+    }
+
+    #[test]
+    fn below_the_smallest_the_feed_falls_with_the_diameter_and_above_the_largest_it_stays() {
+        let small = range(Table::EndMill, Edge::Hss, "aluminium", 1.0 / 64.0);
+        assert!(close(small.low, 0.0001) && close(small.high, 0.0002));
+        let large = range(Table::EndMill, Edge::Hss, "aluminium", 2.0);
+        assert!(close(large.low, 0.0045) && close(large.high, 0.009));
+    }
+
+    #[test]
+    fn a_drill_band_belongs_to_its_middle_and_a_lone_band_holds_from_end_to_end() {
+        let drill = range(Table::Drill, Edge::Hss, "aluminium", (0.125f64 * 0.25).sqrt());
+        assert!(close(drill.low, 0.003) && close(drill.high, 0.004) && drill.per_turn);
+        for d in [1.0, 1.5, 4.0, 6.0] {
+            assert!(close(range(Table::FlyCutter, Edge::Hss, "aluminium", d).high, 0.006));
+        }
+        assert!(close(range(Table::FlyCutter, Edge::Hss, "aluminium", 0.5).high, 0.003));
+    }
+
+    #[test]
+    fn a_group_without_a_row_borrows_from_its_neighbour() {
+        let lent = |table, group| range(table, Edge::Hss, group, 2.0).borrowed_from;
+        assert_eq!(lent(Table::FlyCutter, "medium-carbon steel"), Some("low-carbon steel"));
+        assert_eq!(lent(Table::Reamer, "copper"), Some("brass and bronze"));
+        assert_eq!(lent(Table::SlittingSaw, "magnesium"), Some("aluminium"));
+        assert_eq!(lent(Table::FlyCutter, "titanium"), Some("stainless"));
+        assert_eq!(lent(Table::FaceMill, "nickel"), Some("stainless"));
+        assert_eq!(lent(Table::FlyCutter, "laminate"), Some("thermoplastic"));
+        assert_eq!(lent(Table::Countersink, "wood, wax and board"), Some("thermoplastic"));
+        assert_eq!(lent(Table::Drill, "graphite"), Some("cast iron"));
+        assert_eq!(lent(Table::SlittingSaw, "cast iron"), Some("low-carbon steel"));
+        assert_eq!(lent(Table::FaceMill, "laminate"), Some("low-carbon steel"));
+    }
+
+    #[test]
+    fn an_edge_without_a_row_takes_the_other_edge_of_the_same_group() {
+        let drill = range(Table::Drill, Edge::Carbide, "aluminium", 0.25);
+        assert_eq!((drill.borrowed_from, drill.other_edge), (None, true));
+        let graphite = range(Table::EndMill, Edge::Hss, "graphite", 0.25);
+        assert_eq!((graphite.borrowed_from, graphite.other_edge), (None, true));
+        assert_eq!(graphite.low, range(Table::EndMill, Edge::Carbide, "graphite", 0.25).low);
+    }
+
+    #[test]
+    fn every_material_has_a_feed_with_a_source_in_every_table() {
+        for m in MATERIALS {
+            for table in TABLES {
+                for edge in [Edge::Hss, Edge::Carbide] {
+                    let r = range(table, edge, m.feed_group, 0.5);
+                    assert!(r.low.is_positive() && !sources_of(r.source).is_empty());
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_diameter_that_is_none_has_no_feed() {
+        for d in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+            assert_eq!(feed_range(Table::Drill, Edge::Hss, "stainless", Length::inch(d)), None);
+        }
+    }
 }

@@ -256,3 +256,87 @@ impl Material {
 pub fn material(id: &str) -> Option<&'static Material> {
     MATERIALS.iter().find(|m| m.id == id)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_usable_edge_has_speeds_for_milling_and_drilling() {
+        for m in MATERIALS {
+            for work in [Work::Milling, Work::Drilling] {
+                let carbide = m.speed(Edge::Carbide, work).expect("carbide cuts everything here");
+                assert!(carbide.low() <= carbide.high(), "{}", m.id);
+                if m.hss_usable {
+                    let hss = m.speed(Edge::Hss, work).expect("a usable edge has a speed");
+                    assert!(hss.low() <= hss.high() && hss.low() <= carbide.low(), "{}", m.id);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn carbon_fibre_has_no_speed_for_high_speed_steel() {
+        let cfrp = material("cfrp").expect("it is in the table");
+        assert!(!cfrp.hss_usable);
+        assert!(cfrp.speed(Edge::Hss, Work::Milling).is_none());
+        assert!(cfrp.speed(Edge::Hss, Work::Drilling).is_none());
+    }
+
+    #[test]
+    fn a_material_is_found_by_its_id_and_no_other() {
+        for m in MATERIALS {
+            assert!(core::ptr::eq(m, material(m.id).expect("it is in the table")));
+        }
+        assert!(material("unobtainium").is_none());
+    }
+
+    #[test]
+    fn every_figure_of_a_material_has_a_source() {
+        for m in MATERIALS {
+            let speeds = m.speeds.iter().flatten().flatten().map(|s| s.source);
+            let others =
+                [m.hardness.source, m.source_power, m.source_force, m.drill_factors.source];
+            for tags in speeds.chain(others) {
+                assert!(!sources_of(tags).is_empty(), "{}", m.id);
+            }
+        }
+    }
+
+    #[test]
+    fn soft_stock_is_told_by_its_cutting_force() {
+        let soft = |id| material(id).expect("it is in the table").is_soft();
+        assert!(soft("zinc") && soft("magnesium") && soft("pom") && soft("hardwood"));
+        assert!(!soft("al_cast") && !soft("brass_360"));
+    }
+
+    #[test]
+    fn only_soft_stock_shares_its_drill_factors() {
+        let factors = |id| {
+            let f = material(id).expect("it is in the table").drill_factors();
+            (f.torque, f.thrust)
+        };
+        assert_eq!(factors("steel_low_c"), (18_000.0, 18_000.0));
+        assert_eq!(factors("ss_304"), (24_000.0, 35_000.0));
+        assert_eq!(factors("al_6061"), (7_000.0, 7_000.0));
+        assert_eq!(factors("magnesium"), (4_000.0, 4_000.0));
+        assert_eq!(factors("nylon"), (1_500.0, 1_500.0));
+    }
+
+    #[test]
+    fn the_families_hold_every_material_once_in_the_order_of_the_table() {
+        let listed: Vec<_> = Family::ALL.into_iter().flat_map(Family::materials).collect();
+        let table: Vec<_> = MATERIALS.iter().collect();
+        assert!(listed.iter().zip(&table).all(|(a, b)| a.id == b.id));
+        assert_eq!(listed.len(), table.len());
+        assert!(Family::ALL.into_iter().all(|f| f.materials().next().is_some()));
+    }
+
+    #[test]
+    fn flags_are_what_rules_ask_for() {
+        let is = |id, flag| material(id).expect("it is in the table").is(flag);
+        assert!(is("magnesium", Flag::Magnesium) && is("ss_304", Flag::WorkHardening));
+        assert!(is("g10_fr4", Flag::Glass) && is("cfrp", Flag::Carbon) && is("pvc", Flag::Pvc));
+        assert!(!is("steel_low_c", Flag::Leaded) && is("steel_free", Flag::Leaded));
+    }
+}
