@@ -1,8 +1,12 @@
-//! The tables against the practised cuts that were worked out from them.
+//! The tables against the practised cuts that were worked out from them, and the code against the
+//! list of sources.
+
+use std::{fs, path::Path};
 
 use handwheel::engine::{
     cutters::feed::{Table, feed_range},
     quantity::Length,
+    source::SOURCES,
     stock::{Edge, material},
 };
 
@@ -78,4 +82,31 @@ fn the_chip_load_of_every_practised_cut_is_met() {
         rows += 1;
     }
     assert_eq!(rows, 104);
+}
+
+/// Calls `see` with the path and text of every Rust file below a folder.
+fn visit(folder: &Path, see: &mut impl FnMut(&Path, &str)) {
+    for entry in fs::read_dir(folder).expect("a folder") {
+        let path = entry.expect("an entry").path();
+        if path.is_dir() {
+            visit(&path, see);
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            see(&path, &fs::read_to_string(&path).expect("a text"));
+        }
+    }
+}
+
+#[test]
+fn every_tag_written_in_the_code_is_in_the_list_of_sources() {
+    let mut tags = 0;
+    visit(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), &mut |path, text| {
+        for after in ["source: \"", "sources: \""].iter().flat_map(|m| text.split(m).skip(1)) {
+            let list = after.split('"').next().unwrap_or_default();
+            for tag in list.split([' ', ',']).filter(|t| !t.is_empty()) {
+                assert!(SOURCES.iter().any(|s| s.tag == tag), "{}: {tag}", path.display());
+                tags += 1;
+            }
+        }
+    });
+    println!("{tags} tags");
 }
