@@ -1,5 +1,7 @@
 //! The machine: what its spindle can do, what one turn of its handwheels moves.
 
+pub mod speeds;
+
 use crate::engine::quantity::{Force, HandRate, Length, Power, SpindleSpeed, Stiffness};
 
 /// How heavy and stiff a machine is.
