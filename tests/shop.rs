@@ -2,5 +2,7 @@
 
 #[path = "shop/cuts.rs"]
 mod cuts;
+#[path = "shop/document.rs"]
+mod document;
 #[path = "shop/machines.rs"]
 mod machines;

@@ -1,9 +1,12 @@
 //! The shop: what a person owns and has chosen, as data. No screen, no browser.
 
 pub mod cuts;
+pub mod document;
 pub mod link;
 pub mod machines;
 pub mod reading;
+pub mod restore;
+pub mod sample;
 pub mod typed;
 pub mod usual;
 pub mod word;

@@ -14,7 +14,6 @@ use serde::{Deserialize, Serialize};
 ///
 /// A screen that changes its units never touches it: 60 mm stays 60 mm.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
 pub struct Typed {
     /// The text.
     pub text: String,

@@ -1,0 +1,336 @@
+//! The one saved document: what a person owns and has chosen.
+
+use crate::{
+    engine::{quantity::System, question::Style},
+    shop::{
+        cuts::{CutForm, CutterForm, Holding, Mill},
+        machines::MachineForm,
+        restore::VERSION,
+        word::{self, words},
+    },
+};
+use serde::{Deserialize, Serialize};
+
+/// Everything that is saved. [`crate::shop::restore`] is its one door in.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Document {
+    /// Version of its shape.
+    pub(in crate::shop) version: u32,
+    /// True for the sample shop, which nobody owns.
+    pub sample: bool,
+    /// The owner's machines.
+    pub machines: Vec<OwnMachine>,
+    /// The drawer of cutters.
+    pub cutters: Vec<OwnCutter>,
+    /// What is on the mill now.
+    pub mill: Mill,
+    /// The cut that was answered last.
+    pub last_cut: Option<CutForm>,
+    /// Cuts kept by name.
+    pub favorites: Vec<Favorite>,
+    /// Settings.
+    pub settings: Settings,
+    /// Answers of the first start, while it is under way.
+    pub welcome: Welcome,
+    /// How much stands in no backup yet.
+    pub backup: BackupState,
+}
+
+/// A machine among the owner's.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct OwnMachine {
+    /// Name that never changes, for links.
+    pub id: String,
+    /// As entered.
+    pub form: MachineForm,
+}
+
+/// A cutter in the drawer.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct OwnCutter {
+    /// Name that never changes.
+    pub id: String,
+    /// The cutter.
+    pub cutter: CutterForm,
+    /// How it is usually held.
+    pub holding: Holding,
+}
+
+/// A cut kept by name.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Favorite {
+    /// Name that never changes.
+    pub id: String,
+    /// What the owner calls it.
+    pub name: String,
+    /// The cut, as the query of its link.
+    pub link: String,
+}
+
+/// Settings.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Settings {
+    /// Unit system of answers and of new entries.
+    pub system: System,
+    /// Colours.
+    #[serde(with = "word::saved")]
+    pub theme: Theme,
+    /// Targets for gloved hands at set-up.
+    pub gloves: bool,
+    /// How hard to push, for new cuts.
+    #[serde(with = "word::saved")]
+    pub style: Style,
+}
+
+/// Colours of the screen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Theme {
+    /// For the shop.
+    #[default]
+    Dark,
+    /// For the sun.
+    Light,
+    /// For tired eyes and smeared glass.
+    Contrast,
+}
+words!(Theme: Dark = "dark", Light = "light", Contrast = "contrast");
+
+/// The first start: which question is open, and the answers so far.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Welcome {
+    /// Place of the open question, counted from 0, before which nothing was asked.
+    pub step: u32,
+    /// The machine as answered so far.
+    pub machine: MachineForm,
+}
+
+/// How much stands in no backup yet.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct BackupState {
+    /// ISO date and time of the last backup file, or of the first change before one.
+    pub since: Option<String>,
+    /// Machines, cutters and favorites added, changed or removed since.
+    pub changes: u32,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self { system: System::Inch, theme: Theme::Dark, gloves: false, style: Style::Gentle }
+    }
+}
+
+impl Default for Document {
+    fn default() -> Self {
+        Self {
+            version: VERSION,
+            sample: false,
+            machines: Vec::new(),
+            cutters: Vec::new(),
+            mill: Mill::default(),
+            last_cut: None,
+            favorites: Vec::new(),
+            settings: Settings::default(),
+            welcome: Welcome::default(),
+            backup: BackupState::default(),
+        }
+    }
+}
+
+impl Document {
+    /// The text that is saved, and that a backup file holds.
+    ///
+    /// # Panics
+    /// Never: every part of a document has a form in JSON.
+    #[must_use]
+    pub fn to_text(&self) -> String {
+        serde_json::to_string(self).expect("a document is plain data")
+    }
+
+    /// True until the owner has a machine.
+    #[must_use]
+    pub fn is_new(&self) -> bool {
+        self.machines.is_empty()
+    }
+
+    /// The machine in use.
+    #[must_use]
+    pub fn machine(&self) -> Option<&OwnMachine> {
+        self.machine_called(&self.mill.machine)
+    }
+
+    /// The machine with this id.
+    #[must_use]
+    pub fn machine_called(&self, id: &str) -> Option<&OwnMachine> {
+        self.machines.iter().find(|machine| machine.id == id)
+    }
+
+    /// The cutter of the drawer that is in the spindle, if it is one of them.
+    #[must_use]
+    pub fn cutter_on_the_mill(&self) -> Option<&OwnCutter> {
+        self.cutters.iter().find(|own| own.cutter == self.mill.cutter)
+    }
+
+    /// Adds a machine; the first one is put to use. Returns its id.
+    pub fn add_machine(&mut self, form: MachineForm) -> String {
+        let id = free_id(&form.name, "mill", self.machines.iter().map(|own| own.id.as_str()));
+        if self.machine().is_none() {
+            self.mill.machine.clone_from(&id);
+        }
+        self.machines.push(OwnMachine { id: id.clone(), form });
+        self.count_change();
+        id
+    }
+
+    /// Takes a machine away, with its place for putting it back. Another one takes over on the
+    /// mill.
+    pub fn remove_machine(&mut self, id: &str) -> Option<(usize, OwnMachine)> {
+        let place = self.machines.iter().position(|own| own.id == id)?;
+        let machine = self.machines.remove(place);
+        if self.mill.machine == id {
+            self.mill.machine = self.machines.first().map(|own| own.id.clone()).unwrap_or_default();
+        }
+        self.count_change();
+        Some((place, machine))
+    }
+
+    /// Puts a machine back where it was.
+    pub fn put_back_machine(&mut self, place: usize, machine: OwnMachine) {
+        if self.machine().is_none() {
+            self.mill.machine.clone_from(&machine.id);
+        }
+        self.machines.insert(place.min(self.machines.len()), machine);
+        self.count_change();
+    }
+
+    /// Adds a cutter to the drawer. Returns its id.
+    pub fn add_cutter(&mut self, cutter: CutterForm, holding: Holding) -> String {
+        let id = free_id(&cutter.title(), "cutter", self.cutters.iter().map(|c| c.id.as_str()));
+        self.cutters.push(OwnCutter { id: id.clone(), cutter, holding });
+        self.count_change();
+        id
+    }
+
+    /// Changes a cutter of the drawer; when it is in the spindle, it changes there too.
+    pub fn change_cutter(&mut self, id: &str, change: impl FnOnce(&mut OwnCutter)) {
+        let Some(own) = self.cutters.iter_mut().find(|own| own.id == id) else { return };
+        let before = own.clone();
+        change(own);
+        if self.mill.cutter == before.cutter {
+            self.mill.cutter = own.cutter.clone();
+            if self.mill.holding == before.holding {
+                self.mill.holding = own.holding.clone();
+            }
+        }
+    }
+
+    /// Takes a cutter out of the drawer, with its place for putting it back. What is in the
+    /// spindle stays there.
+    pub fn remove_cutter(&mut self, id: &str) -> Option<(usize, OwnCutter)> {
+        let place = self.cutters.iter().position(|own| own.id == id)?;
+        self.count_change();
+        Some((place, self.cutters.remove(place)))
+    }
+
+    /// Puts a cutter back where it was.
+    pub fn put_back_cutter(&mut self, place: usize, cutter: OwnCutter) {
+        self.cutters.insert(place.min(self.cutters.len()), cutter);
+        self.count_change();
+    }
+
+    /// Puts a cutter of the drawer in the spindle, held as usual.
+    pub fn choose_cutter(&mut self, id: &str) {
+        if let Some(own) = self.cutters.iter().find(|own| own.id == id) {
+            self.mill.cutter = own.cutter.clone();
+            self.mill.holding = own.holding.clone();
+        }
+    }
+
+    /// The cut that a person asks next: the last one's figures with what is on the mill now; the
+    /// first that the cutter can do, when it cannot do the last one.
+    #[must_use]
+    pub fn next_cut(&self) -> CutForm {
+        let mill = self.mill.clone();
+        match &self.last_cut {
+            Some(last) if last.operation.cutters().contains(&mill.cutter.kind) => {
+                CutForm { mill, ..last.clone() }
+            }
+            _ => CutForm {
+                operation: mill.cutter.kind.operations().next().unwrap_or_default(),
+                mill,
+                style: self.settings.style,
+                ..CutForm::default()
+            },
+        }
+    }
+
+    /// Keeps a cut as the last one; what it has on the mill is on the mill now.
+    pub fn remember(&mut self, form: &CutForm) {
+        self.mill = form.mill.clone();
+        self.last_cut = Some(form.clone());
+    }
+
+    /// The favorite of a cut, if it is one.
+    #[must_use]
+    pub fn favorite_of(&self, form: &CutForm) -> Option<&Favorite> {
+        let link = form.to_query();
+        self.favorites.iter().find(|favorite| favorite.link == link)
+    }
+
+    /// Keeps a cut by name; the last one kept stands first. Returns its id.
+    pub fn add_favorite(&mut self, name: &str, form: &CutForm) -> String {
+        let taken = self.favorites.iter().map(|favorite| favorite.id.as_str());
+        let id = free_id(name, "cut", taken);
+        let favorite =
+            Favorite { id: id.clone(), name: name.trim().to_owned(), link: form.to_query() };
+        self.favorites.insert(0, favorite);
+        self.count_change();
+        id
+    }
+
+    /// Takes a favorite away, with its place for putting it back.
+    pub fn remove_favorite(&mut self, id: &str) -> Option<(usize, Favorite)> {
+        let place = self.favorites.iter().position(|favorite| favorite.id == id)?;
+        self.count_change();
+        Some((place, self.favorites.remove(place)))
+    }
+
+    /// Puts a favorite back where it was.
+    pub fn put_back_favorite(&mut self, place: usize, favorite: Favorite) {
+        self.favorites.insert(place.min(self.favorites.len()), favorite);
+        self.count_change();
+    }
+
+    /// Counts a change that stands in no backup yet.
+    pub fn count_change(&mut self) {
+        self.backup.changes = self.backup.changes.saturating_add(1);
+    }
+
+    /// Notes that a backup file was made.
+    pub fn note_backup(&mut self, now: String) {
+        self.backup = BackupState { since: Some(now), changes: 0 };
+    }
+}
+
+/// A short name for links that is not taken yet: "Bench mill" becomes `bench_mill`.
+fn free_id<'a>(name: &str, plain: &str, taken: impl Iterator<Item = &'a str>) -> String {
+    let taken: Vec<&str> = taken.collect();
+    let mut slug = String::new();
+    for c in name.chars() {
+        if c.is_ascii_alphanumeric() {
+            slug.push(c.to_ascii_lowercase());
+        } else if !slug.is_empty() && !slug.ends_with('_') {
+            slug.push('_');
+        }
+    }
+    let slug = match slug.trim_end_matches('_') {
+        "" => plain,
+        slug => slug,
+    };
+    let mut id = slug.to_owned();
+    let mut count = 2;
+    while taken.contains(&id.as_str()) {
+        id = format!("{slug}_{count}");
+        count += 1;
+    }
+    id
+}

@@ -1,0 +1,132 @@
+//! The sample shop: two mills and a small drawer of cutters, to look around in.
+
+use crate::{
+    engine::{cutters::ToolMaterial, machine::Class, quantity::System, question::Holder},
+    shop::{
+        cuts::{CutForm, CutterForm, CutterKind, Holding, OperationKind},
+        document::Document,
+        machines::{AxisForm, Drive, MachineForm, RangeForm},
+        typed::Typed,
+    },
+};
+
+/// The sample shop. Nobody owns it; a first machine of one's own takes its place.
+#[must_use]
+pub fn sample() -> Document {
+    let mut shop = Document { sample: true, ..Document::default() };
+    shop.add_machine(bench_mill());
+    shop.add_machine(knee_mill());
+    for (cutter, holding) in cutters() {
+        shop.add_cutter(cutter, holding);
+    }
+    let first = shop.cutters[0].id.clone();
+    shop.choose_cutter(&first);
+    shop.mill.stock = "al_6061".to_owned();
+
+    let slot = CutForm {
+        mill: shop.mill.clone(),
+        operation: OperationKind::Slot,
+        depth: Typed::inch("0.060"),
+        length: Typed::inch("1.500"),
+        ..CutForm::default()
+    };
+    shop.add_favorite("Focuser slot, 3 mm", &slot);
+    shop.remember(&slot);
+    shop.backup = Default::default();
+    shop
+}
+
+fn bench_mill() -> MachineForm {
+    MachineForm {
+        name: "Bench mill".to_owned(),
+        class: Class::Bench,
+        ranges: vec![RangeForm {
+            drive: Drive::Variable,
+            lowest: Typed::inch("100"),
+            highest: Typed::inch("2800"),
+            clockwise_label: "FWD".to_owned(),
+            ..RangeForm::default()
+        }],
+        power: Typed::inch("350 W"),
+        table: AxisForm {
+            lead: Typed::inch("0.0625"),
+            divisions: Typed::inch("62.5"),
+            ..AxisForm::default()
+        },
+        quill_wheel: AxisForm { lead: Typed::inch("0.050"), ..AxisForm::default() },
+        ..MachineForm::default()
+    }
+}
+
+fn knee_mill() -> MachineForm {
+    MachineForm {
+        name: "Knee mill".to_owned(),
+        class: Class::Knee,
+        ranges: vec![
+            // The back gear turns the spindle over.
+            RangeForm {
+                name: "low".to_owned(),
+                steps: "70 115 190 310".to_owned(),
+                clockwise_label: "REV".to_owned(),
+                counter_clockwise_label: "FWD".to_owned(),
+                ..RangeForm::default()
+            },
+            RangeForm {
+                name: "high".to_owned(),
+                steps: "560 930 1540 2560".to_owned(),
+                clockwise_label: "FWD".to_owned(),
+                counter_clockwise_label: "REV".to_owned(),
+                ..RangeForm::default()
+            },
+        ],
+        power: Typed::inch("1100 W"),
+        table: AxisForm {
+            lead: Typed::inch("0.200"),
+            divisions: Typed::inch("200"),
+            ..AxisForm::default()
+        },
+        ..MachineForm::default()
+    }
+}
+
+fn cutters() -> [(CutterForm, Holding); 10] {
+    let collet =
+        |out: Typed| Holding { holder: Some(Holder::Collet), stickout: out, ..Holding::default() };
+    [
+        (
+            end_mill("3 mm end mill, 2 flutes", Typed::mm("3"), "2"),
+            Holding { runout: Typed::inch("0.0005"), ..collet(Typed::mm("10")) },
+        ),
+        (
+            CutterForm {
+                material: ToolMaterial::Carbide,
+                ..end_mill("1/8 carbide end mill, 2 flutes", Typed::inch("1/8"), "2")
+            },
+            collet(Typed::inch("1/2")),
+        ),
+        (end_mill("3/8 end mill, 4 flutes", Typed::inch("3/8"), "4"), collet(Typed::inch("1 1/8"))),
+        (end_mill("1/2 end mill, 4 flutes", Typed::inch("1/2"), "4"), collet(Typed::inch("1 1/2"))),
+        of_kind(CutterKind::FlyCutter, "2 1/2 fly cutter", Typed::inch("2.5")),
+        of_kind(CutterKind::SpotDrill, "6 mm spot drill", Typed::mm("6")),
+        of_kind(CutterKind::Drill, "3.3 mm drill", Typed::mm("3.3")),
+        of_kind(CutterKind::Drill, "4.2 mm drill", Typed::mm("4.2")),
+        of_kind(CutterKind::Drill, "No. 7 drill", Typed::inch("0.201")),
+        of_kind(CutterKind::EdgeFinder, "0.200 edge finder", Typed::inch("0.200")),
+    ]
+}
+
+fn end_mill(name: &str, diameter: Typed, teeth: &str) -> CutterForm {
+    CutterForm {
+        name: name.to_owned(),
+        diameter,
+        teeth: Typed::new(teeth, System::Inch),
+        ..CutterForm::default()
+    }
+}
+
+fn of_kind(kind: CutterKind, name: &str, diameter: Typed) -> (CutterForm, Holding) {
+    (
+        CutterForm { name: name.to_owned(), kind, diameter, ..CutterForm::default() },
+        Holding::default(),
+    )
+}
