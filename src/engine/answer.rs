@@ -160,6 +160,15 @@ pub struct Passes {
     pub yours: bool,
 }
 
+/// Rows of a face that is wider than the cutter.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rows {
+    /// Where the spindle runs, from the middle of the face.
+    pub centres: Vec<Length>,
+    /// Share of the cutter by which neighbours overlap, at least.
+    pub overlap: f64,
+}
+
 /// What was given up on the way from the wanted point to the answer, in the order it happened.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Concession {
@@ -324,6 +333,8 @@ pub enum Caution {
     SwitchUnknown,
     /// The lowest speed of this machine is still too fast.
     LowestTooFast,
+    /// The person's own feed lies above the high end of the table, which is this.
+    FeedAboveTable(Length),
     /// The diameter lies outside the feed table; its nearest figure was used.
     OutsideTable,
 }
@@ -356,6 +367,8 @@ pub struct Answer {
     pub feed: Option<Feed>,
     /// Passes; `None` where only the speed is asked.
     pub passes: Option<Passes>,
+    /// Rows side by side, for a face wider than the cutter.
+    pub rows: Option<Rows>,
     /// Time in the cut, approach and overrun included; `None` without a length.
     pub time: Option<Duration>,
     /// Travel of the table for one pass, approach and overrun included.

@@ -39,9 +39,9 @@ pub enum Operation {
         /// Against or with the cutter.
         feeding: Feeding,
     },
-    /// Across a face.
+    /// Across a face, in rows side by side where it is wider than the cutter.
     Face {
-        /// Width in the cut, the cutter centred on it.
+        /// Width of the face; up to the cutter's diameter it is centred on it.
         width: Length,
     },
     /// Straight down with an end mill.
@@ -92,11 +92,14 @@ pub struct Own {
     pub spindle_speed: Option<SpindleSpeed>,
     /// Surface speed in place of the table's range.
     pub surface_speed: Option<SurfaceSpeed>,
-    /// Feed per tooth (per turn for drills and the like) in place of the table's range. For a
-    /// side cut under half the diameter this is the feed, not the chip.
+    /// Feed per tooth (per turn for drills and the like) in place of the table's range. It is
+    /// kept as it is, without the thin-chip rule, and the chip it gives counts as a full one.
     pub feed: Option<Length>,
-    /// Chip thickness wanted; the feed follows from it by the thin-chip rule.
+    /// Chip thickness wanted in place of the table's range; the feed follows from it by the
+    /// thin-chip rule and is judged by the table.
     pub chip: Option<Length>,
+    /// The feed per tooth (or turn) a cut is made with, judged by the table.
+    pub feed_as_set: Option<Length>,
     /// Number of passes, or of pecks.
     pub passes: Option<u32>,
     /// Specific cutting force, whatever the chip.

@@ -1,22 +1,60 @@
-//! Limits: one per cause, the search, and the operating window.
+//! Limits: one for each cause, the search among them, and the operating window.
+//!
+//! [`threshold`] holds the one table of limits. A question is prepared by `case`, searched by
+//! `search`, and told as an [`Answer`] by `compose`; `advice` says what would relieve it.
+
+mod advice;
+mod case;
+mod check;
+mod compose;
+mod engagement;
+mod search;
+pub mod threshold;
+mod window;
 
 use crate::engine::{
     answer::{Answer, Window},
+    cutters::Cutter,
+    machine::Machine,
     question::{Cut, InputError, OnTheMill},
 };
+
+/// What else the shop has, for the case that this set-up cannot do it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Offers<'a> {
+    /// Other cutters in the drawer.
+    pub cutters: &'a [Cutter],
+    /// Other machines.
+    pub machines: &'a [Machine],
+}
 
 /// Answers a question: the search for speed, passes and feed, and every limit read off.
 ///
 /// # Errors
 /// Every entry that cannot be worked with, each at its field.
 pub fn answer(mill: &OnTheMill, cut: &Cut) -> Result<Answer, Vec<InputError>> {
-    let _ = (mill, cut);
-    Err(Vec::new())
+    answer_with(mill, cut, &Offers::default())
 }
 
-/// The operating window around an answer.
+/// Answers a question, and where nothing is feasible looks among what else the shop has.
+///
+/// # Errors
+/// Every entry that cannot be worked with, each at its field.
+pub fn answer_with(
+    mill: &OnTheMill,
+    cut: &Cut,
+    offers: &Offers,
+) -> Result<Answer, Vec<InputError>> {
+    let case = case::Case::new(mill, cut)?;
+    let found = search::search(&case);
+    Ok(compose::answer(&case, &found, offers))
+}
+
+/// The operating window around an answer: speed across, feed up, each limit a curve.
+///
+/// `None` where only the speed is asked, or where the question itself cannot be worked with.
 #[must_use]
 pub fn window(mill: &OnTheMill, cut: &Cut, answer: &Answer) -> Option<Window> {
-    let _ = (mill, cut, answer);
-    None
+    let case = case::Case::new(mill, cut).ok()?;
+    window::draw(&case, answer)
 }

@@ -138,3 +138,104 @@ pub struct Machine {
     /// The highest hand rate that stays steady.
     pub highest_rate: HandRate,
 }
+
+impl Speeds {
+    /// The lowest speed.
+    #[must_use]
+    pub fn lowest(&self) -> Option<SpindleSpeed> {
+        match self {
+            Self::Steps(steps) => steps.iter().copied().reduce(SpindleSpeed::min),
+            Self::Continuous { lowest, .. } => Some(*lowest),
+        }
+    }
+    /// The highest speed.
+    #[must_use]
+    pub fn highest(&self) -> Option<SpindleSpeed> {
+        match self {
+            Self::Steps(steps) => steps.iter().copied().reduce(SpindleSpeed::max),
+            Self::Continuous { highest, .. } => Some(*highest),
+        }
+    }
+    /// True when the range has this speed, to a tenth of a turn per minute.
+    #[must_use]
+    pub fn has(&self, speed: SpindleSpeed) -> bool {
+        let slack = SpindleSpeed::rpm(0.1);
+        match self {
+            Self::Steps(steps) => steps.iter().any(|s| (*s - speed).abs() <= slack),
+            Self::Continuous { lowest, highest, .. } => {
+                speed >= *lowest - slack && speed <= *highest + slack
+            }
+        }
+    }
+    /// Share of the power that is there at a speed: all of it on steps, in proportion to the
+    /// speed under the base speed of an electric drive.
+    #[must_use]
+    pub fn power_share(&self, speed: SpindleSpeed) -> f64 {
+        match self {
+            Self::Steps(_) => 1.0,
+            Self::Continuous { highest, base, .. } => (speed / base.unwrap_or(*highest)).min(1.0),
+        }
+    }
+}
+
+impl Machine {
+    /// Power at the cutter, the person's or the assumed one.
+    #[must_use]
+    pub fn power_or_assumed(&self) -> Power {
+        self.power.unwrap_or_else(|| self.class.assumed_power())
+    }
+    /// Place of the range to use for a speed: where two have it, the one with more power.
+    #[must_use]
+    pub fn range_of(&self, speed: SpindleSpeed) -> Option<usize> {
+        let mut best: Option<(usize, f64)> = None;
+        for (place, range) in self.ranges.iter().enumerate() {
+            let share = range.speeds.power_share(speed);
+            if range.speeds.has(speed) && best.is_none_or(|(_, most)| share > most) {
+                best = Some((place, share));
+            }
+        }
+        best.map(|(place, _)| place)
+    }
+    /// Power at the cutter at a speed, in the range [`Self::range_of`] names.
+    #[must_use]
+    pub fn power_at(&self, speed: SpindleSpeed) -> Power {
+        let share = self.range_of(speed).map_or(0.0, |i| self.ranges[i].speeds.power_share(speed));
+        self.power_or_assumed() * share
+    }
+    /// The lowest speed of all ranges.
+    #[must_use]
+    pub fn lowest(&self) -> Option<SpindleSpeed> {
+        self.ranges.iter().filter_map(|r| r.speeds.lowest()).reduce(SpindleSpeed::min)
+    }
+    /// The highest speed of all ranges.
+    #[must_use]
+    pub fn highest(&self) -> Option<SpindleSpeed> {
+        self.ranges.iter().filter_map(|r| r.speeds.highest()).reduce(SpindleSpeed::max)
+    }
+    /// The next speed this machine has at or below one, and the next above it.
+    #[must_use]
+    pub fn neighbours(&self, wanted: SpindleSpeed) -> (Option<SpindleSpeed>, Option<SpindleSpeed>) {
+        let mut below: Option<SpindleSpeed> = None;
+        let mut above: Option<SpindleSpeed> = None;
+        let mut offer = |speed: SpindleSpeed| {
+            if speed <= wanted {
+                below = Some(below.map_or(speed, |b| b.max(speed)));
+            } else {
+                above = Some(above.map_or(speed, |a| a.min(speed)));
+            }
+        };
+        for range in &self.ranges {
+            match &range.speeds {
+                Speeds::Steps(steps) => steps.iter().copied().for_each(&mut offer),
+                Speeds::Continuous { lowest, highest, .. } => {
+                    if wanted >= *lowest && wanted <= *highest {
+                        offer(wanted);
+                    }
+                    offer(*lowest);
+                    offer(*highest);
+                }
+            }
+        }
+        (below, above)
+    }
+}
