@@ -371,6 +371,7 @@ impl Reader {
             surface_speed: surface_speed?,
             feed: feed?,
             chip: chip?,
+            feed_as_set: None,
             passes: passes?,
             cutting_force: cutting_force?,
             unit_power: unit_power?,

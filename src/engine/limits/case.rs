@@ -4,7 +4,7 @@ use core::f64::consts::PI;
 
 use super::{
     check,
-    engagement::{Arc, Engagement, RADIAL_SHARE, greatest},
+    engagement::{Arc, Engagement, greatest},
     threshold::{self as t, Band},
 };
 use crate::engine::{
@@ -55,7 +55,6 @@ pub struct Asked {
     pub power: bool,
     pub bend: bool,
     pub breakage: bool,
-    pub climb: bool,
     pub pack: bool,
     pub peck: bool,
     pub thrust: bool,
@@ -318,7 +317,7 @@ impl<'a> Case<'a> {
             mill,
             cut,
             stock,
-            asked: Asked { climb, ..asked },
+            asked,
             divided: op.divided(),
             whole,
             d,
@@ -729,7 +728,10 @@ impl<'a> Case<'a> {
         if width.state == State::Within {
             return width;
         }
-        let pull = Mark::new(Limit::Climb, self.pull(depth, f) / self.drag, t::CLIMB_PULL);
+        // Wider than backlash forgives it is never well within, however light the pull.
+        let mut pull = Mark::new(Limit::Climb, self.pull(depth, f) / self.drag, t::CLIMB_PULL);
+        pull.state = pull.state.max(State::Near);
+        pull.u = pull.u.max(1.0 + t::GRACE);
         if pull.u < width.u { pull } else { width }
     }
 

@@ -52,8 +52,6 @@ pub struct Engagement {
     pub pull: Vec<Pair>,
     /// Greatest tangential width with all teeth alike.
     pub peak: f64,
-    /// Greatest tangential width of one tooth alone.
-    pub peak_of_one: f64,
 }
 
 impl Engagement {
@@ -102,8 +100,7 @@ impl Engagement {
             Vec::new()
         };
         let peak = push.iter().map(|p| p.worst + p.rest).fold(0.0, f64::max);
-        let peak_of_one = push.iter().map(|p| p.worst).fold(0.0, f64::max);
-        Self { push, pull, peak, peak_of_one }
+        Self { push, pull, peak }
     }
 }
 
