@@ -63,7 +63,8 @@ fn machine(row: &Row) -> Result<Machine, String> {
         ),
         "variable" => {
             let (low, high) = speeds.split_once('-').ok_or("speeds: low-high wanted")?;
-            let rpm = |t: &str| t.parse().map(SpindleSpeed::rpm).map_err(|_| format!("speed {t:?}"));
+            let rpm =
+                |t: &str| t.parse().map(SpindleSpeed::rpm).map_err(|_| format!("speed {t:?}"));
             Speeds::Continuous {
                 lowest: rpm(low)?,
                 highest: rpm(high)?,
@@ -129,10 +130,7 @@ fn judge(row: &Row) -> Result<Answer, String> {
         },
         "face" => Operation::Face { width },
         "saw" => Operation::Saw,
-        "drill" => Operation::Drill {
-            pilot: pilot.is_positive().then_some(pilot),
-            through: false,
-        },
+        "drill" => Operation::Drill { pilot: pilot.is_positive().then_some(pilot), through: false },
         "ream" => Operation::Ream,
         other => return Err(format!("op {other:?}")),
     };
@@ -178,9 +176,8 @@ fn judge(row: &Row) -> Result<Answer, String> {
             ..Own::default()
         },
     };
-    limits::answer(&mill, &cut).map_err(|errors| {
-        errors.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ")
-    })
+    limits::answer(&mill, &cut)
+        .map_err(|errors| errors.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "))
 }
 
 /// Where the answer and the row disagree.

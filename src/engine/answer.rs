@@ -303,22 +303,16 @@ pub enum Caution {
     BreakThrough,
     /// Pecks: pull out and clear.
     Peck,
-    /// Lubricant of this stock, as its row says.
-    Lubricant,
+    /// What the trade puts on this stock.
+    Lubricant(&'static str),
     /// Never dwell: the stock hardens under the edge.
     NeverDwell,
     /// Chips burn; no water.
     ChipFire,
-    /// Dust that must be drawn off.
-    Dust,
+    /// What this stock does to a cutter and to a person.
+    Hazard(&'static str),
     /// High-speed steel dulls within inches.
     HssDulls,
-    /// Fume when overheated.
-    Fume,
-    /// Leaded stock: wash hands.
-    Lead,
-    /// The stock grabs the edge.
-    Grab,
     /// Rubbing is nearest: a sharp edge is needed.
     SharpEdge,
     /// An interrupted cut on a brazed bit.

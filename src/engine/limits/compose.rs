@@ -396,28 +396,13 @@ fn cautions(
     if stock.is(Flag::WorkHardening) && case.asks_depth() {
         list.push(Caution::NeverDwell);
     }
-    if hazard(case, "GRAB") && case.divided == Divided::Pecks {
-        list.push(Caution::Grab);
-    }
     if case.asks_depth() {
-        if hazard(case, "DUST") {
-            list.push(Caution::Dust);
-        }
-        if hazard(case, "FUME") {
-            list.push(Caution::Fume);
-        }
-        if hazard(case, "LEAD") {
-            list.push(Caution::Lead);
-        }
+        list.extend(stock.hazards.iter().copied().map(Caution::Hazard));
         if !stock.coolant.is_empty() {
-            list.push(Caution::Lubricant);
+            list.push(Caution::Lubricant(stock.coolant));
         }
     }
     list
-}
-
-fn hazard(case: &Case, word: &str) -> bool {
-    case.stock.hazards.iter().any(|code| code.contains(word))
 }
 
 /// The table's high end, where the person's own feed lies more than half above it.
