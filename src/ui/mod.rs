@@ -1,5 +1,9 @@
 //! The screens.
 
+pub mod components;
+pub mod sketch;
+pub mod words;
+
 use leptos::prelude::*;
 
 /// The whole app.

@@ -13,6 +13,8 @@
 
 use core::ops::Range;
 
+use serde::{Deserialize, Serialize};
+
 use crate::engine::quantity::{
     Angle, FeedRate, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed,
     System, value::Value,
@@ -49,6 +51,45 @@ fn fault<T>(
     hint: impl Into<String>,
 ) -> Result<T, EntryError> {
     Err(EntryError { span, problem: problem.into(), hint: hint.into() })
+}
+
+/// What a person typed, kept as it was typed: `3/8` stays `3/8` in every unit system.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Entry {
+    /// The text, verbatim.
+    pub text: String,
+    /// The system that was at hand while it was typed.
+    pub system: System,
+}
+
+impl Entry {
+    /// A text typed in a system.
+    pub fn new(text: impl Into<String>, system: System) -> Self {
+        Self { text: text.into(), system }
+    }
+
+    /// True when nothing was typed.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        self.text.trim().is_empty()
+    }
+
+    /// What it stands for.
+    ///
+    /// # Errors
+    /// As [`read`].
+    pub fn read(&self, measure: Measure) -> Result<Value, EntryError> {
+        read(measure, &self.text, self.system)
+    }
+
+    /// True when the text names its unit, so that the system does not matter to it.
+    #[must_use]
+    pub fn names_unit(&self, measure: Measure) -> bool {
+        self.read(measure).is_ok()
+            && self.text.chars().any(|c| {
+                !(c.is_ascii_digit() || c.is_whitespace() || is_point(c) || is_dash(c) || c == '/')
+            })
+    }
 }
 
 /// What a text is to be read as. A form field has one of these.
@@ -235,14 +276,14 @@ pub fn read(measure: Measure, text: &str, system: System) -> Result<Value, Entry
         );
     }
     let (units, bare) = measure.units(system);
-    let of = reader.unit(units, bare, measure.unit(system))?;
+    let unit = reader.unit(units, bare, measure.unit(system))?;
     match measure {
         Measure::Number => Ok(Value::Ratio(number)),
         Measure::Count if amount.den == 1 => Ok(Value::Count(number as u32)),
         Measure::Count => {
             fault(start..reader.at, "This is counted in whole ones.", "Type a whole number.")
         }
-        _ => Ok(of.map_or(Value::Ratio(number), |of| of(number))),
+        _ => Ok(unit.map_or(Value::Ratio(number), |unit| (unit.of)(number))),
     }
 }
 
@@ -531,17 +572,17 @@ impl Reader<'_> {
         units: &'static [Unit],
         bare: usize,
         shown: &str,
-    ) -> Result<Option<fn(f64) -> Value>, EntryError> {
+    ) -> Result<Option<&'static Unit>, EntryError> {
         self.skip_space();
         let rest = self.rest().trim_end();
         let span = self.at..self.at + rest.len();
         let written: String =
             rest.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect();
         if written.is_empty() {
-            return Ok(units.get(bare).map(|unit| unit.of));
+            return Ok(units.get(bare));
         }
         if let Some(unit) = units.iter().find(|unit| unit.is_called(&written)) {
-            return Ok(Some(unit.of));
+            return Ok(Some(unit));
         }
         if units.is_empty() {
             return fault(
@@ -615,6 +656,16 @@ mod tests {
             assert!(error.hint.contains(&text.replace(',', ".")), "{error}");
             assert!(error.hint.contains(&text.replace(',', "")), "{error}");
         }
+    }
+
+    #[test]
+    fn an_entry_knows_whether_it_names_its_unit() {
+        for (text, names) in
+            [("3/8", false), ("0.0", false), ("1-3/8", false), ("3 mm", true), ("1\"", true)]
+        {
+            assert_eq!(Entry::new(text, System::Inch).names_unit(Measure::Length), names, "{text}");
+        }
+        assert!(!Entry::new("3 furlong", System::Inch).names_unit(Measure::Length));
     }
 
     #[test]

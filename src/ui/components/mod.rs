@@ -1,0 +1,40 @@
+//! The building blocks of the screens.
+//!
+//! Values come in as signals and go out through callbacks, so that a page may keep them where it
+//! likes: in a signal, in the address, in the saved document. `Signal<…>` props take a plain
+//! value, a signal or a closure wrapped by `Signal::derive`.
+//!
+//! | component | props | for |
+//! |---|---|---|
+//! | [`Page`] | `title`, `back=true`, `back_to=HOME`, `right=\|\| view`, `bar=\|\| view`, children | the frame: head, body, actions at the lower edge |
+//! | [`Split`] | `answer=\|\| view`, children (inputs) | answer and inputs, side by side where there is room; class `stay` on the answer's first child keeps it in view on a phone |
+//! | [`GoTo`] | `to`, `class`, `label`, children | a link to a page: `to="cut?depth=1/8"`, [`HOME`]; `class=Rank::Primary.class()` makes it look like a button |
+//! | [`Tile`] | `to`, `name`, `detail`, `sketch`, `across` | a door to a page; several stand in `<div class="doors">` |
+//! | [`Choices`] | `name`, `of: Vec<Choice<T>>`, `chosen: Option<T>`, `on_choose`, `rows` | one of several, as tiles with arrow keys |
+//! | [`Button`] | `rank`, `on_press`, children | does one thing once |
+//! | [`NumberField`] | `label`, `measure`, `value: Entry`, `on_change`, `placeholder`, `complaint`, `chips: Vec<Chip>` | a number as it was typed, with unit |
+//! | [`NumberPad`] | – | once at the end of the app, after [`provide_pad`] |
+//! | [`ErrorText`] | `id`, `complaint` | a sentence and a hint at its field; [`complaint_at`] finds it among the engine's errors |
+//! | [`StateMark`] | `state`, `word` | disc, triangle or square with its word |
+//! | [`Rule`] | – | the engraved edge, an ornament |
+
+pub mod button;
+pub mod choice;
+pub mod error_text;
+pub mod go_to;
+pub mod number_field;
+pub mod number_pad;
+pub mod page;
+pub mod press;
+pub mod rule;
+pub mod state_mark;
+
+pub use button::{Button, Rank};
+pub use choice::{Choice, Choices};
+pub use error_text::{Complaint, ErrorText, complaint_at};
+pub use go_to::{GoTo, HOME, Tile};
+pub use number_field::{Chip, NumberField};
+pub use number_pad::{NumberPad, Pad, provide_pad};
+pub use page::{Page, Split};
+pub use rule::Rule;
+pub use state_mark::StateMark;

@@ -1,0 +1,249 @@
+//! A field for a number with its unit.
+
+use leptos::{
+    ev::{FocusEvent, KeyboardEvent},
+    html,
+    prelude::*,
+};
+
+use super::{
+    error_text::{Complaint, ErrorText},
+    number_pad::{Pad, Target},
+    press::Press,
+    rule::unique,
+};
+use crate::engine::quantity::entry::{Entry, Measure};
+
+/// A usual value, one tap away.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Chip {
+    /// Its words.
+    pub name: String,
+    /// What it types.
+    pub entry: Entry,
+}
+
+impl Chip {
+    /// A value, called by its own digits.
+    #[must_use]
+    pub fn new(entry: Entry, measure: Measure) -> Self {
+        let unit = measure.unit(entry.system);
+        let name = if unit.is_empty() || entry.names_unit(measure) {
+            entry.text.clone()
+        } else {
+            format!("{} {unit}", entry.text)
+        };
+        Self { name, entry }
+    }
+
+    /// With words of its own: "half the diameter".
+    #[must_use]
+    pub fn called(mut self, name: impl Into<String>) -> Self {
+        self.name = name.into();
+        self
+    }
+}
+
+/// A field that takes a number as it is typed, shows it in the other unit too, and opens the
+/// number pad. A keyboard works as well: Enter is done, Escape closes the pad.
+///
+/// The field never changes what was typed. What cannot be read is said once the field is left or
+/// done is pressed; `complaint` takes the place of that, for what the engine refuses.
+#[component]
+pub fn NumberField(
+    /// What is asked.
+    #[prop(into)]
+    label: Signal<String>,
+    /// What kind of number it is.
+    measure: Measure,
+    /// What has been typed.
+    #[prop(into)]
+    value: Signal<Entry>,
+    /// Takes what is typed next.
+    #[prop(into)]
+    on_change: Callback<Entry>,
+    /// Shown in an empty field: "not known", "from the table".
+    #[prop(optional, into)]
+    placeholder: Signal<String>,
+    /// What stands against the value, found elsewhere.
+    #[prop(optional, into)]
+    complaint: Signal<Option<Complaint>>,
+    /// Usual values.
+    #[prop(optional, into)]
+    chips: Signal<Vec<Chip>>,
+) -> impl IntoView {
+    let pad = expect_context::<Pad>();
+    let input = NodeRef::<html::Input>::new();
+    let target = Target { input, label, measure, entry: value, on_change };
+    on_cleanup(move || pad.leave(target));
+    // Until the person has left the field, a half-typed text is not a wrong one.
+    let left = RwSignal::new(true);
+    let complaint = Memo::new(move |_| {
+        complaint.get().or_else(|| {
+            let entry = value.read();
+            let may_complain = left.get() && !pad.follows(target) && !entry.is_blank();
+            may_complain.then(|| entry.read(measure).err()).flatten().map(Complaint::from)
+        })
+    });
+    let (id, error_id, second_id) = (unique("field"), unique("error"), unique("second"));
+    let described = {
+        let (error_id, second_id) = (error_id.clone(), second_id.clone());
+        move || if complaint.read().is_some() { error_id.clone() } else { second_id.clone() }
+    };
+    let unit = move || {
+        let entry = value.read();
+        if entry.names_unit(measure) { "" } else { measure.unit(entry.system) }
+    };
+    let open = move || {
+        left.set(false);
+        pad.open(target);
+        reveal(input);
+    };
+    view! {
+        <div class="field" class:wrong=move || complaint.read().is_some()>
+            <label class="field-label" for=id.clone()>
+                {move || label.get()}
+            </label>
+            <div class="field-box">
+                <input
+                    id=id
+                    node_ref=input
+                    type="text"
+                    inputmode="none"
+                    autocomplete="off"
+                    spellcheck="false"
+                    data-touch="c"
+                    placeholder=move || placeholder.get()
+                    aria-invalid=move || complaint.read().is_some().to_string()
+                    aria-describedby=described
+                    prop:value=move || value.get().text
+                    on:focus=move |_: FocusEvent| open()
+                    on:click=move |_| open()
+                    on:blur=move |_: FocusEvent| {
+                        left.set(true);
+                        pad.leave(target);
+                    }
+                    on:input=move |event| {
+                        open();
+                        pad.typed();
+                        let system = value.read_untracked().system;
+                        on_change.run(Entry::new(event_target_value(&event), system));
+                    }
+                    on:keydown=move |event: KeyboardEvent| handle_key(&event, pad, target)
+                />
+                <span class="field-unit">{unit}</span>
+            </div>
+            {measure
+                .has_systems()
+                .then(|| {
+                    view! {
+                        <div class="field-second" id=second_id>
+                            {move || second_reading(&value.read(), measure)}
+                        </div>
+                    }
+                })}
+            <ErrorText id=error_id complaint=complaint />
+            <Chips chips value on_change />
+        </div>
+    }
+}
+
+fn handle_key(event: &KeyboardEvent, pad: Pad, target: Target) {
+    match event.key().as_str() {
+        "Enter" => {
+            event.prevent_default();
+            if pad.is_open_for(target) { pad.done() } else { pad.open(target) }
+        }
+        "Escape" => pad.dismiss(),
+        // What stood there when the pad opened gives way to the first sign typed, as with the
+        // keys of the pad; the browser then types that sign.
+        key if key.chars().count() == 1
+            && !event.ctrl_key()
+            && !event.meta_key()
+            && pad.is_open_for(target)
+            && pad.takes_over() =>
+        {
+            let system = target.entry.read_untracked().system;
+            target.on_change.run(Entry::new("", system));
+            if let Some(input) = target.input.get_untracked() {
+                input.set_value("");
+            }
+        }
+        _ => {}
+    }
+}
+
+/// Brings the field clear of the pad, if it is hidden by it or by the head.
+fn reveal(input: NodeRef<html::Input>) {
+    request_animation_frame(move || {
+        let Some(input) = input.try_get_untracked().flatten() else { return };
+        let height = window().inner_height().ok().and_then(|h| h.as_f64()).unwrap_or_default();
+        let covered = document()
+            .query_selector(".pad")
+            .ok()
+            .flatten()
+            .map_or(height, |pad| pad.get_bounding_client_rect().top());
+        let place = input.get_bounding_client_rect();
+        if place.bottom() > covered && covered > 0.0 {
+            input.scroll_into_view_with_bool(false);
+        } else if place.top() < 0.0 {
+            input.scroll_into_view_with_bool(true);
+        }
+    });
+}
+
+/// The same in the units it was not typed in; empty while it cannot be read.
+pub(super) fn second_reading(entry: &Entry, measure: Measure) -> String {
+    let Ok(value) = entry.read(measure) else { return String::new() };
+    if !measure.has_systems() {
+        return String::new();
+    }
+    let (own, other) = (value.shown(entry.system), value.shown(entry.system.other()));
+    if entry.names_unit(measure) {
+        format!("= {own} = {other}")
+    } else if entry.text.contains('/') {
+        format!("= {} = {other}", own.digits)
+    } else {
+        format!("= {other}")
+    }
+}
+
+#[component]
+fn Chips(
+    chips: Signal<Vec<Chip>>,
+    value: Signal<Entry>,
+    on_change: Callback<Entry>,
+) -> impl IntoView {
+    move || {
+        let chips = chips.get();
+        (!chips.is_empty()).then(|| {
+            let buttons = chips.into_iter().map(|chip| chip_button(chip, value, on_change));
+            view! { <div class="row">{buttons.collect_view()}</div> }
+        })
+    }
+}
+
+fn chip_button(chip: Chip, value: Signal<Entry>, on_change: Callback<Entry>) -> impl IntoView {
+    let press = Press::repeatable();
+    let Chip { name, entry } = chip;
+    let chosen = {
+        let entry = entry.clone();
+        move || (*value.read() == entry).to_string()
+    };
+    view! {
+        <button
+            type="button"
+            class="chip"
+            data-touch="b"
+            aria-pressed=chosen
+            on:pointerdown=move |event| press.down(&event)
+            on:click=move |event| {
+                if press.accepts(&event) {
+                    on_change.run(entry.clone());
+                }
+            }
+        >
+            {name}
+        </button>
+    }
+}

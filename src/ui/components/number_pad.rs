@@ -1,0 +1,331 @@
+//! The number pad: the one keyboard of the app for numbers.
+//!
+//! A [`NumberField`](super::number_field::NumberField) opens it through the [`Pad`] in the context;
+//! there is never more than one. Keys type at the end of the text. The first digit after opening
+//! takes the place of what stood there; backspace keeps it and takes its last sign away.
+
+use core::time::Duration;
+
+use leptos::{
+    ev::{MouseEvent, PointerEvent},
+    html,
+    prelude::*,
+};
+
+use super::press::Press;
+use crate::{
+    engine::quantity::entry::{Entry, Measure},
+    ui::sketch::Sketch,
+};
+
+/// Two digits closer together than this are one finger that bounced.
+const DIGIT_MS: f64 = 80.0;
+/// After the pad has closed, what was under it is deaf for this long.
+const SETTLE: Duration = Duration::from_millis(400);
+
+/// The field the pad types into.
+#[derive(Clone, Copy)]
+pub struct Target {
+    /// The input element.
+    pub input: NodeRef<html::Input>,
+    /// What the field is called.
+    pub label: Signal<String>,
+    /// What is to be typed.
+    pub measure: Measure,
+    /// What has been typed.
+    pub entry: Signal<Entry>,
+    /// Takes what is typed next.
+    pub on_change: Callback<Entry>,
+}
+
+impl PartialEq for Target {
+    fn eq(&self, other: &Self) -> bool {
+        self.label == other.label && self.entry == other.entry
+    }
+}
+
+/// The pad's state, one for the app.
+#[derive(Clone, Copy)]
+pub struct Pad {
+    target: RwSignal<Option<Target>>,
+    /// The text stands there from before: the first digit replaces it.
+    fresh: RwSignal<bool>,
+    /// Done was pressed on a text that cannot be read.
+    refused: RwSignal<bool>,
+}
+
+/// Gives every page below the pad; [`NumberPad`] shows it.
+pub fn provide_pad() -> Pad {
+    let pad = Pad {
+        target: RwSignal::new(None),
+        fresh: RwSignal::new(false),
+        refused: RwSignal::new(false),
+    };
+    provide_context(pad);
+    pad
+}
+
+impl Pad {
+    /// Opens it for a field.
+    pub fn open(self, target: Target) {
+        if self.is_open_for(target) {
+            return;
+        }
+        self.fresh.set(!target.entry.read_untracked().is_blank());
+        self.refused.set(false);
+        self.target.set(Some(target));
+        mark_document(Some("open"));
+    }
+
+    /// True while it types into this field.
+    #[must_use]
+    pub fn is_open_for(self, target: Target) -> bool {
+        *self.target.read_untracked() == Some(target)
+    }
+
+    /// [`Self::is_open_for`], followed by whatever shows it.
+    #[must_use]
+    pub fn follows(self, target: Target) -> bool {
+        *self.target.read() == Some(target)
+    }
+
+    /// Closes it if it types into this field: the person went elsewhere.
+    pub fn leave(self, target: Target) {
+        if self.is_open_for(target) {
+            self.close("left");
+        }
+    }
+
+    /// Closes it: nothing beneath takes the tap that did it.
+    pub fn dismiss(self) {
+        if self.target.read_untracked().is_some() {
+            self.close("closing");
+        }
+    }
+
+    /// Closes it if the text can be read or is empty; else shows why not.
+    pub fn done(self) {
+        let Some(target) = self.target.get_untracked() else { return };
+        let entry = target.entry.get_untracked();
+        if entry.is_blank() || entry.read(target.measure).is_ok() {
+            self.dismiss();
+        } else {
+            self.refused.set(true);
+        }
+    }
+
+    /// Types into the field from the hardware keyboard: the browser has done it.
+    pub fn typed(self) {
+        self.fresh.set(false);
+        self.refused.set(false);
+    }
+
+    /// True once, when what is typed next replaces the text.
+    #[must_use]
+    pub fn takes_over(self) -> bool {
+        self.fresh.get_untracked()
+    }
+
+    fn close(self, how: &'static str) {
+        self.target.set(None);
+        mark_document(Some(how));
+        set_timeout(
+            move || {
+                if self.target.try_get_untracked().flatten().is_none() {
+                    mark_document(None);
+                }
+            },
+            SETTLE,
+        );
+    }
+
+    fn press(self, key: Key) {
+        let Some(target) = self.target.get_untracked() else { return };
+        let mut entry = target.entry.get_untracked();
+        match key {
+            Key::Sign(sign) => {
+                if self.fresh.get_untracked() {
+                    entry.text.clear();
+                }
+                entry.text.push(sign);
+            }
+            Key::Back => {
+                entry.text.pop();
+            }
+            Key::Clear => entry.text.clear(),
+            Key::Unit => entry.system = entry.system.other(),
+        }
+        if key != Key::Unit {
+            self.typed();
+        }
+        target.on_change.run(entry);
+    }
+}
+
+/// Says at the root of the document how the pad stands; `style/page.css` makes room for it.
+fn mark_document(state: Option<&str>) {
+    let Some(root) = document().document_element() else { return };
+    // Neither can fail: the name is a plain word.
+    let _ = match state {
+        Some(state) => root.set_attribute("data-pad", state),
+        None => root.remove_attribute("data-pad"),
+    };
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Key {
+    Sign(char),
+    Back,
+    Clear,
+    Unit,
+}
+
+/// The pad itself. It stands once, at the end of the app, and shows while a field is open.
+#[component]
+pub fn NumberPad() -> impl IntoView {
+    let pad = expect_context::<Pad>();
+    let last_digit = StoredValue::new(f64::NEG_INFINITY);
+    move || pad.target.get().map(|target| view! { <Keys pad target last_digit /> })
+}
+
+#[component]
+fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView {
+    let second_page = RwSignal::new(false);
+    let class = move || {
+        let page = if second_page.get() { "pad second" } else { "pad first" };
+        if target.measure.has_systems() { page.to_owned() } else { format!("{page} one-system") }
+    };
+    let digits = ('0'..='9').map(|digit| sign_key(pad, digit, last_digit)).collect_view();
+    let part = (target.measure != Measure::Count).then(|| {
+        view! {
+            {sign_key(pad, '.', last_digit)}
+            {word_key("/", "ksl", "stroke of a fraction", move || pad.press(Key::Sign('/')))}
+            {word_key("space", "ksp", "", move || pad.press(Key::Sign(' ')))}
+        }
+    });
+    view! {
+        <div
+            class=class
+            role="group"
+            aria-label=move || format!("Number pad for {}", target.label.get())
+            // The field keeps the focus, so that a keyboard goes on working.
+            on:mousedown=|event: MouseEvent| event.prevent_default()
+        >
+            <PadHead pad target />
+            {digits}
+            {part}
+            {word_key(Sketch::Backspace.draw_small(), "kbk", "take the last sign away", move || pad.press(Key::Back))}
+            {word_key("clear", "kcl", "", move || pad.press(Key::Clear))}
+            {word_key(two_units(target.entry), "kun", "", move || pad.press(Key::Unit))}
+            {word_key(
+                move || if second_page.get() { "1 2 3" } else { "/ in mm" },
+                "kmr",
+                "",
+                move || second_page.update(|page| *page = !*page),
+            )}
+            {word_key("done", "kdn done", "", move || pad.done())}
+        </div>
+    }
+}
+
+#[component]
+fn PadHead(pad: Pad, target: Target) -> impl IntoView {
+    let Target { measure, entry, label, .. } = target;
+    let second = move || super::number_field::second_reading(&entry.read(), measure);
+    let unit = move || {
+        let entry = entry.read();
+        if entry.names_unit(measure) { "" } else { measure.unit(entry.system) }
+    };
+    let complaint = move || {
+        let error = pad.refused.get().then(|| entry.read().read(measure).err()).flatten()?;
+        Some(view! { <div class="pad-error" role="alert">{error.to_string()}</div> })
+    };
+    view! {
+        <div class="pad-head">
+            <div class="pad-label">
+                <span>{move || label.get()}</span>
+                <span>{second}</span>
+            </div>
+            <div class="pad-typed">
+                <span class:fresh=move || pad.fresh.get()>{move || entry.get().text}</span>
+                <span class="unit">" " {unit}</span>
+            </div>
+            {complaint}
+        </div>
+    }
+}
+
+/// The two units, the one at hand bold and underlined.
+fn two_units(entry: Signal<Entry>) -> impl IntoView {
+    use crate::engine::quantity::System;
+    let is = move |system| entry.read().system == system;
+    view! {
+        <span class="two-units">
+            <span class:on=move || is(System::Inch)>"in"</span>
+            <span class:on=move || is(System::Metric)>"mm"</span>
+        </span>
+    }
+}
+
+/// A digit or the point: it acts when the finger comes down, as keys of a keypad do.
+fn sign_key(pad: Pad, sign: char, last: StoredValue<f64>) -> impl IntoView {
+    let by_finger = StoredValue::new(false);
+    let strike = move |now: f64| {
+        if now - last.get_value() >= DIGIT_MS {
+            last.set_value(now);
+            pad.press(Key::Sign(sign));
+        }
+    };
+    let class = if sign == '.' { "key digit kpt".to_owned() } else { format!("key digit k{sign}") };
+    view! {
+        <button
+            type="button"
+            class=class
+            data-touch="c"
+            tabindex="-1"
+            aria-label=(sign == '.').then_some("point")
+            on:pointerdown=move |event: PointerEvent| {
+                if event.is_primary() {
+                    by_finger.set_value(true);
+                    strike(event.time_stamp());
+                }
+            }
+            on:click=move |event: MouseEvent| {
+                // An assistive device clicks without a finger.
+                if !by_finger.get_value() {
+                    strike(event.time_stamp());
+                }
+                by_finger.set_value(false);
+            }
+        >
+            {sign.to_string()}
+        </button>
+    }
+}
+
+/// Any other key: it acts when the finger goes up within it.
+fn word_key(
+    face: impl IntoView + 'static,
+    class: &'static str,
+    label: &'static str,
+    act: impl Fn() + 'static,
+) -> impl IntoView {
+    let press = Press::repeatable();
+    view! {
+        <button
+            type="button"
+            class=format!("key word {class}")
+            data-touch="c"
+            tabindex="-1"
+            aria-label=(!label.is_empty()).then_some(label)
+            on:pointerdown=move |event| press.down(&event)
+            on:click=move |event| {
+                if press.accepts(&event) {
+                    act();
+                }
+            }
+        >
+            {face}
+        </button>
+    }
+}

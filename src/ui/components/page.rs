@@ -1,0 +1,83 @@
+//! The frame of a page.
+
+use leptos::{html, prelude::*};
+
+use super::{
+    go_to::{GoTo, HOME},
+    rule::Rule,
+};
+use crate::ui::sketch::Sketch;
+
+/// A page: head with a way back, heading and one thing at the right; body; actions at the lower
+/// edge.
+///
+/// The heading takes the focus when the page opens, so that it is read from its top. For 300 ms
+/// the page is deaf to taps (`style/page.css`): what appears under a finger is not meant.
+#[component]
+pub fn Page(
+    /// The heading.
+    #[prop(into)]
+    title: Signal<String>,
+    /// False on the first page, which has no way back.
+    #[prop(default = true)]
+    back: bool,
+    /// Where back leads to.
+    #[prop(default = HOME)]
+    back_to: &'static str,
+    /// At the right of the heading.
+    #[prop(optional, into)]
+    right: ViewFnOnce,
+    /// Actions at the lower edge, the primary one first.
+    #[prop(optional, into)]
+    bar: ViewFnOnce,
+    /// The body.
+    children: Children,
+) -> impl IntoView {
+    let heading = NodeRef::<html::H1>::new();
+    heading.on_load(|h1| {
+        // Without scrolling: the head is in view anyway, and the router restores the rest.
+        let _ = h1.focus();
+    });
+    Effect::new(move || document().set_title(&format!("{} – Handwheel", title.get())));
+    view! {
+        <div class="page">
+            <header class="page-head">
+                <div class="page-head-row">
+                    {back
+                        .then(|| {
+                            view! {
+                                <GoTo to=back_to class="back" label="Back" {..} data-touch="a">
+                                    {Sketch::Back.draw_small()}
+                                </GoTo>
+                            }
+                        })}
+                    <h1 tabindex="-1" node_ref=heading>
+                        {move || title.get()}
+                    </h1>
+                    {right.run()}
+                </div>
+                <Rule />
+            </header>
+            <main class="page-main">{children()}</main>
+            <div class="page-bar">{bar.run()}</div>
+        </div>
+    }
+}
+
+/// An answer and what it is asked with: one below the other on a phone, side by side on its side
+/// and on a tablet. The first child of the answer with class `stay` keeps in view.
+#[component]
+pub fn Split(
+    /// The answer.
+    #[prop(into)]
+    answer: ViewFnOnce,
+    /// The inputs.
+    children: Children,
+) -> impl IntoView {
+    view! {
+        <div class="split">
+            <div class="split-answer">{answer.run()}</div>
+            <div class="split-inputs">{children()}</div>
+        </div>
+    }
+}
