@@ -1,13 +1,477 @@
 //! The words of the app: what the engine's answers are called on a screen.
+//!
+//! Short, plain, the trade's own. A sentence that warns says why and then what to do.
 
-use crate::engine::answer::State;
+use crate::engine::{
+    answer::{Assumed, Because, Caution, Change, Concession, Limit, State, Trouble, Verdict},
+    cutters::ToolMaterial,
+    machine::{Class, Turning},
+    quantity::{Length, System, rounding},
+    question::{Coolant, Feeding, Field, Holder, Style},
+    stock::{Flag, IsoGroup, Material},
+};
 
-/// How a limit stands.
+/// A sentence that says what is the matter, and one that says what to do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Advice {
+    /// What is the matter, and why.
+    pub why: String,
+    /// What to do; may be empty.
+    pub act: String,
+}
+
+fn advice(why: impl Into<String>, act: impl Into<String>) -> Advice {
+    Advice { why: why.into(), act: act.into() }
+}
+
+fn length(value: Length, system: System) -> String {
+    rounding::length(value, system).to_string()
+}
+
+fn chip(value: Length, system: System) -> String {
+    rounding::chip(value, system).to_string()
+}
+
+/// The label of a field.
+#[must_use]
+pub fn field(field: Field) -> &'static str {
+    match field {
+        Field::Machine => "Mill",
+        Field::Stock => "Stock",
+        Field::Operation => "Operation",
+        Field::CutterKind => "Cutter",
+        Field::ToolMaterial => "Made of",
+        Field::Diameter => "Diameter",
+        Field::Teeth => "Flutes or teeth",
+        Field::FluteLength => "Flute length",
+        Field::Shank => "Shank diameter",
+        Field::Stickout => "Out of the holder",
+        Field::Helix => "Helix angle",
+        Field::Tip => "Tip",
+        Field::CornerRadius => "Corner radius",
+        Field::EnteringAngle => "Entering angle",
+        Field::PointAngle => "Point angle",
+        Field::Thickness => "Blade thickness",
+        Field::Pitch => "Thread pitch",
+        Field::Width => "Width of cut",
+        Field::Depth => "Depth, whole",
+        Field::CutLength => "Length of cut",
+        Field::Pilot => "Pilot hole",
+        Field::Hole => "Hole diameter",
+        Field::Holder => "Held in",
+        Field::Runout => "Runout, full reading",
+        Field::Feeding => "Feed direction",
+        Field::Coolant => "On the cut",
+        Field::Style => "How hard to push",
+        Field::SpindleSpeed => "Spindle speed",
+        Field::SurfaceSpeed => "Surface speed",
+        Field::Feed => "Feed per tooth",
+        Field::Chip => "Chip thickness",
+        Field::Passes => "Passes",
+        Field::CuttingForce => "Specific cutting force",
+        Field::UnitPower => "Unit power",
+        Field::MachineName => "What you call it",
+        Field::Speeds => "Speeds",
+        Field::LowestSpeed => "Lowest speed",
+        Field::HighestSpeed => "Highest speed",
+        Field::BaseSpeed => "Full power from",
+        Field::Lead => "One turn moves",
+        Field::Divisions => "Marks on the dial",
+        Field::Backlash => "Backlash",
+        Field::Power => "Power at the cutter",
+        Field::Stiffness => "Stiffness",
+        Field::TableDrag => "Table drag",
+        Field::ComfortableRate => "Comfortable turning",
+        Field::HighestRate => "Fastest steady turning",
+    }
+}
+
+/// What a limit is called.
+#[must_use]
+pub fn limit(limit: Limit) -> &'static str {
+    match limit {
+        Limit::Speed => "Surface speed",
+        Limit::BodyCap => "Body speed",
+        Limit::Rubbing => "Rubbing",
+        Limit::ChipLoad => "Chip load",
+        Limit::Wheel => "Handwheel",
+        Limit::Power => "Power",
+        Limit::Bending => "Bending",
+        Limit::Breakage => "Breakage",
+        Limit::Runout => "Runout",
+        Limit::Climb => "Climb",
+        Limit::Depth => "Depth",
+        Limit::Thrust => "Thrust",
+    }
+}
+
+/// What happens beyond a limit, a full sentence.
+#[must_use]
+pub fn beyond(limit: Limit) -> &'static str {
+    match limit {
+        Limit::Speed => "The edge burns.",
+        Limit::BodyCap => "The head throws its bit.",
+        Limit::Rubbing => "The chip is too thin, and the edge rubs.",
+        Limit::ChipLoad => "The chip is too thick for the tooth.",
+        Limit::Wheel => "No hand turns the wheel that fast and evenly.",
+        Limit::Power => "The spindle stalls.",
+        Limit::Bending => "Cutter and machine give way.",
+        Limit::Breakage => "The cutter snaps.",
+        Limit::Runout => "The cutter wobbles, and one tooth does the work of all.",
+        Limit::Climb => "The cutter pulls the table through its backlash.",
+        Limit::Depth => "The chips pack.",
+        Limit::Thrust => "The quill cannot push that hard.",
+    }
+}
+
+/// How a limit stands, in one word.
 #[must_use]
 pub fn state(state: State) -> &'static str {
     match state {
-        State::Within => "within limits",
-        State::Near => "near a limit",
-        State::Over => "over a limit",
+        State::Within => "within",
+        State::Near => "near",
+        State::Over => "over",
+    }
+}
+
+/// The heading over an answer.
+#[must_use]
+pub fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Go => "Within every limit",
+        Verdict::Care => "With care",
+        Verdict::DoNotCut => "Do not cut like this",
+    }
+}
+
+/// The state whose shape stands beside a verdict.
+#[must_use]
+pub fn verdict_state(verdict: Verdict) -> State {
+    match verdict {
+        Verdict::Go => State::Within,
+        Verdict::Care => State::Near,
+        Verdict::DoNotCut => State::Over,
+    }
+}
+
+/// A caution about a cut in a stock.
+#[must_use]
+pub fn caution(caution: Caution, stock: &Material, system: System) -> Advice {
+    match caution {
+        Caution::SlowCarbide => advice(
+            "Carbide this slow builds up an edge and chips.",
+            "Use a faster speed if there is one, or high-speed steel.",
+        ),
+        Caution::CountMarks => advice(
+            "The wheel turns too slowly to keep a steady pace by feel.",
+            "Count the marks of the dial as they pass.",
+        ),
+        Caution::BeginAt(depth) => advice(
+            "A light machine may chatter at the full depth.",
+            format!("Begin at {} and go on if it stays quiet.", length(depth, system)),
+        ),
+        Caution::ClearChips => advice(
+            "In a slot this deep the chips stay where they are and are cut again.",
+            "Stop and clear them with a brush as you go.",
+        ),
+        Caution::OneTooth(runout) => advice(
+            "The runout is larger than the chip: one tooth does the work.",
+            format!("{} would share it out.", length(runout, system)),
+        ),
+        Caution::BetterHolder(runout) => advice(
+            "The highest tooth takes more than it should.",
+            format!("Hold the cutter truer: {} or better.", length(runout, system)),
+        ),
+        Caution::ClimbBacklash => advice(
+            "Cutting with the feed pulls the table along by its backlash.",
+            "Snug the table lock, take little, and be ready for the pull.",
+        ),
+        Caution::DrillChuckMilling => advice(
+            "A drill chuck grips in three lines, and its taper lets go under side load.",
+            "Hold the cutter in a collet or an end mill holder.",
+        ),
+        Caution::BreakThrough => advice(
+            "The drill grabs as its point comes through.",
+            "Clamp the part, and ease the feed for the last turn.",
+        ),
+        Caution::Peck => advice(
+            "Chips pack in the flutes.",
+            "Pull the drill right out after each peck, and clear them.",
+        ),
+        Caution::Lubricant => {
+            advice(format!("{} wants: {}.", stock.name, stock.coolant), String::new())
+        }
+        Caution::NeverDwell => advice(
+            "This stock hardens under an edge that stands still or rubs.",
+            "Keep the feed going; never dwell.",
+        ),
+        Caution::ChipFire => advice(
+            "The chips catch fire, and water makes it worse.",
+            "Keep the edge sharp, the chips thick and cleared away; keep dry sand at hand.",
+        ),
+        Caution::Dust => {
+            advice("The dust does harm.", "Draw it off where it is made, and wear a mask for it.")
+        }
+        Caution::HssDulls => advice(
+            "High-speed steel dulls within inches of this stock.",
+            "Use carbide, or take one short cut and look at the edge.",
+        ),
+        Caution::Fume => advice(
+            "Overheated, this stock gives off harmful fume.",
+            "Keep it cool, air the room, and stop if it smokes.",
+        ),
+        Caution::Lead => advice("This stock holds lead.", "Wash your hands before you eat."),
+        Caution::Grab => advice(
+            "This stock grabs the edge and pulls itself onto the cutter.",
+            "Clamp it well, and dub the lips of a drill.",
+        ),
+        Caution::SharpEdge => advice(
+            "The chip is barely thicker than the edge is round.",
+            "Use a sharp cutter; a worn one only rubs.",
+        ),
+        Caution::InterruptedCut => advice(
+            "Each turn hits the bit once, and brazed carbide chips.",
+            "Use a tough grade or high-speed steel, and take little.",
+        ),
+        Caution::NeverReverse => advice(
+            "A reamer turned backwards loses its edges.",
+            "Draw it out while it still turns forwards.",
+        ),
+        Caution::SpringPass => advice(
+            "The finishing pass bends the cutter away from the wall.",
+            "Go over it once more at the same setting.",
+        ),
+        Caution::PowerTap => advice(
+            "A tap under power breaks if it does not turn back in time.",
+            "Try the reverse in the air first, and stop short of the bottom.",
+        ),
+        Caution::SwitchUnknown => advice(
+            "Which way the switch turns the spindle in this range is not known.",
+            "Jog it with the cutter well away, look from above, and note it.",
+        ),
+        Caution::LowestTooFast => advice(
+            "The slowest speed of this machine is still too fast for this cutter.",
+            "Use a smaller cutter, or another machine.",
+        ),
+        Caution::OutsideTable => advice(
+            "The diameter lies outside the feed table; the nearest figure was used.",
+            "Begin with less, and look at the chip.",
+        ),
+    }
+}
+
+/// Something that was taken on the safe side.
+#[must_use]
+pub fn assumed(assumed: Assumed, system: System) -> String {
+    let (what, value) = match assumed {
+        Assumed::Power(value) => ("Power at the cutter", value),
+        Assumed::Backlash(value) => ("Backlash", value),
+        Assumed::Stiffness(value) => ("Stiffness", value),
+        Assumed::TableDrag(value) => ("Table drag", value),
+        Assumed::Runout(value) => ("Runout", value),
+        Assumed::BaseSpeed(value) => ("Full power from", value),
+    };
+    format!("{what} taken as {}.", value.shown(system))
+}
+
+/// Why something was given up, to stand after "because".
+#[must_use]
+pub fn because(because: Because) -> &'static str {
+    match because {
+        Because::Machine => "the machine has no such speed",
+        Because::Gentle => "a light machine begins at the low end",
+        Because::Yours => "you set the other number",
+        Because::Limit(limit) => match limit {
+            Limit::Speed => "the edge would burn",
+            Limit::BodyCap => "the head would throw its bit",
+            Limit::Rubbing => "the edge would rub",
+            Limit::ChipLoad => "the chip would be too thick",
+            Limit::Wheel => "the hand cannot turn the wheel faster",
+            Limit::Power => "the spindle would stall",
+            Limit::Bending => "cutter and machine would give way",
+            Limit::Breakage => "the cutter would snap",
+            Limit::Runout => "one tooth would do all the work",
+            Limit::Climb => "the cutter would pull the table",
+            Limit::Depth => "the chips would pack",
+            Limit::Thrust => "the quill cannot push harder",
+        },
+    }
+}
+
+/// What was given up on the way to the answer.
+#[must_use]
+pub fn concession(concession: &Concession, system: System) -> String {
+    match concession {
+        Concession::Speed { wanted, set, because: cause } => format!(
+            "{} instead of {}, because {}.",
+            rounding::spindle_speed(*set),
+            rounding::spindle_speed(*wanted).digits,
+            because(*cause)
+        ),
+        Concession::Feed { wanted, set, because: cause } => format!(
+            "{} a tooth instead of {}, because {}.",
+            chip(*set, system),
+            rounding::chip(*wanted, system).digits,
+            because(*cause)
+        ),
+        Concession::Passes { whole, passes, because: cause } => format!(
+            "{passes} passes for {}, because {}.",
+            length(*whole, system),
+            match cause {
+                Because::Yours => "you set their number",
+                other => because(*other),
+            }
+        ),
+    }
+}
+
+/// A change that relieves, as something to do.
+#[must_use]
+pub fn change(change: Change, system: System) -> String {
+    match change {
+        Change::Depth(depth) => format!("Take {} a pass.", length(depth, system)),
+        Change::Width(width) => format!("Take {} of width.", length(width, system)),
+        Change::Stickout(out) => {
+            format!("Shorten the cutter to {} out of the holder.", length(out, system))
+        }
+        Change::Feed(feed) => format!("Feed {} a tooth.", chip(feed, system)),
+        Change::Speed(speed) => format!("Set {}.", rounding::spindle_speed(speed)),
+        Change::Teeth(teeth) => format!("Use a cutter with {teeth} flutes."),
+        Change::Runout(runout) => {
+            format!("Hold the cutter truer: {} or better.", length(runout, system))
+        }
+        Change::Conventional => "Feed against the cutter.".to_owned(),
+        Change::Pilot(pilot) => format!("Drill a pilot hole of {} first.", length(pilot, system)),
+        Change::OtherCutter(_) => "Use another cutter.".to_owned(),
+        Change::OtherMachine(_) => "Use another machine.".to_owned(),
+        Change::Carbide => "Use a carbide cutter.".to_owned(),
+    }
+}
+
+/// Why nothing can be proposed, and the first change that mends it.
+#[must_use]
+pub fn trouble(trouble: &Trouble, system: System) -> Advice {
+    let mended = |mend: &Option<Change>| match mend {
+        Some(mend) => change(*mend, system),
+        None => "None of the usual changes mends it.".to_owned(),
+    };
+    match trouble {
+        Trouble::Alone { limit, mend } => {
+            advice(format!("{} At every speed and depth.", beyond(*limit)), mended(mend))
+        }
+        Trouble::Between { at_least: (low, least), at_most: (high, most), mend } => advice(
+            format!(
+                "{} wants at least {} a tooth, {} allows at most {}.",
+                self::limit(*low),
+                chip(*least, system),
+                self::limit(*high).to_lowercase(),
+                chip(*most, system)
+            ),
+            mended(mend),
+        ),
+        Trouble::Yours { limit, mend } => {
+            advice(format!("With your number: {}", beyond(*limit).to_lowercase()), mended(mend))
+        }
+    }
+}
+
+/// What a cutter is made of.
+#[must_use]
+pub fn tool_material(material: ToolMaterial) -> &'static str {
+    match material {
+        ToolMaterial::Hss => "High-speed steel",
+        ToolMaterial::Cobalt => "Cobalt steel",
+        ToolMaterial::Carbide => "Carbide",
+    }
+}
+
+/// What holds a cutter.
+#[must_use]
+pub fn holder(holder: Holder) -> &'static str {
+    match holder {
+        Holder::Collet => "Collet",
+        Holder::SetScrew => "End mill holder",
+        Holder::DrillChuck => "Drill chuck",
+        Holder::Arbor => "Arbor",
+    }
+}
+
+/// What is put on a cut.
+#[must_use]
+pub fn coolant(coolant: Coolant) -> &'static str {
+    match coolant {
+        Coolant::Flood => "Flood",
+        Coolant::Brush => "Oil by brush",
+        Coolant::Dry => "Dry",
+    }
+}
+
+/// Which way a side cut is fed, and what that means.
+#[must_use]
+pub fn feeding(feeding: Feeding) -> (&'static str, &'static str) {
+    match feeding {
+        Feeding::Conventional => ("Conventional", "against the cutter"),
+        Feeding::Climb => ("Climb", "with the cutter"),
+    }
+}
+
+/// How hard to push, and what that means.
+#[must_use]
+pub fn style(style: Style) -> (&'static str, &'static str) {
+    match style {
+        Style::Gentle => ("Gentle", "low end of the tables"),
+        Style::Brisk => ("Brisk", "least time inside the limits"),
+    }
+}
+
+/// How heavy a machine is, and how to tell.
+#[must_use]
+pub fn class(class: Class) -> (&'static str, &'static str) {
+    match class {
+        Class::LightBench => ("Light bench mill", "up to 200 lb (90 kg)"),
+        Class::Bench => ("Bench mill", "200 to 450 lb (90 to 200 kg)"),
+        Class::HeavyBench => ("Heavy bench mill", "450 to 1000 lb (200 to 450 kg)"),
+        Class::Knee => ("Knee mill", "the table rises on a knee"),
+    }
+}
+
+/// Which way the spindle turns.
+#[must_use]
+pub fn turning(turning: Turning) -> &'static str {
+    match turning {
+        Turning::Clockwise => "clockwise from above",
+        Turning::CounterClockwise => "counter-clockwise from above",
+    }
+}
+
+/// The group of a material.
+#[must_use]
+pub fn iso_group(group: IsoGroup) -> &'static str {
+    match group {
+        IsoGroup::P => "Steel",
+        IsoGroup::M => "Stainless steel",
+        IsoGroup::K => "Cast iron",
+        IsoGroup::N => "Non-ferrous and plastic",
+        IsoGroup::S => "Titanium and nickel",
+    }
+}
+
+/// What rules know a material by.
+#[must_use]
+pub fn flag(flag: Flag) -> &'static str {
+    match flag {
+        Flag::WorkHardening => "hardens under a rubbing edge",
+        Flag::Magnesium | Flag::Titanium => "chips catch fire",
+        Flag::Leaded => "holds lead",
+        Flag::Glass => "glass fibre dust",
+        Flag::Carbon => "carbon dust",
+        Flag::Brittle => "breaks out at edges",
+        Flag::Nickel => "nickel, a sensitiser",
+        Flag::Phenolic => "phenolic resin",
+        Flag::Wood => "wood dust",
+        Flag::Ptfe => "toxic fume when overheated",
+        Flag::Pvc => "hydrogen chloride when overheated",
+        Flag::Acetal => "formaldehyde when overheated",
+        Flag::ResinBoard => "resin dust",
     }
 }

@@ -13,8 +13,6 @@
 
 use core::ops::Range;
 
-use serde::{Deserialize, Serialize};
-
 use crate::engine::quantity::{
     Angle, FeedRate, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed,
     System, value::Value,
@@ -51,45 +49,6 @@ fn fault<T>(
     hint: impl Into<String>,
 ) -> Result<T, EntryError> {
     Err(EntryError { span, problem: problem.into(), hint: hint.into() })
-}
-
-/// What a person typed, kept as it was typed: `3/8` stays `3/8` in every unit system.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Entry {
-    /// The text, verbatim.
-    pub text: String,
-    /// The system that was at hand while it was typed.
-    pub system: System,
-}
-
-impl Entry {
-    /// A text typed in a system.
-    pub fn new(text: impl Into<String>, system: System) -> Self {
-        Self { text: text.into(), system }
-    }
-
-    /// True when nothing was typed.
-    #[must_use]
-    pub fn is_blank(&self) -> bool {
-        self.text.trim().is_empty()
-    }
-
-    /// What it stands for.
-    ///
-    /// # Errors
-    /// As [`read`].
-    pub fn read(&self, measure: Measure) -> Result<Value, EntryError> {
-        read(measure, &self.text, self.system)
-    }
-
-    /// True when the text names its unit, so that the system does not matter to it.
-    #[must_use]
-    pub fn names_unit(&self, measure: Measure) -> bool {
-        self.read(measure).is_ok()
-            && self.text.chars().any(|c| {
-                !(c.is_ascii_digit() || c.is_whitespace() || is_point(c) || is_dash(c) || c == '/')
-            })
-    }
 }
 
 /// What a text is to be read as. A form field has one of these.
@@ -285,6 +244,14 @@ pub fn read(measure: Measure, text: &str, system: System) -> Result<Value, Entry
         }
         _ => Ok(unit.map_or(Value::Ratio(number), |unit| (unit.of)(number))),
     }
+}
+
+/// True when a readable text names its unit, so that the system at hand does not matter to it.
+#[must_use]
+pub fn names_unit(measure: Measure, text: &str) -> bool {
+    let is_number =
+        |c: char| c.is_ascii_digit() || c.is_whitespace() || is_point(c) || is_dash(c) || c == '/';
+    read(measure, text, System::Inch).is_ok() && !text.chars().all(is_number)
 }
 
 macro_rules! reader {
@@ -659,13 +626,13 @@ mod tests {
     }
 
     #[test]
-    fn an_entry_knows_whether_it_names_its_unit() {
+    fn a_text_may_name_its_unit() {
         for (text, names) in
             [("3/8", false), ("0.0", false), ("1-3/8", false), ("3 mm", true), ("1\"", true)]
         {
-            assert_eq!(Entry::new(text, System::Inch).names_unit(Measure::Length), names, "{text}");
+            assert_eq!(names_unit(Measure::Length, text), names, "{text}");
         }
-        assert!(!Entry::new("3 furlong", System::Inch).names_unit(Measure::Length));
+        assert!(!names_unit(Measure::Length, "3 furlong"));
     }
 
     #[test]

@@ -12,7 +12,7 @@
 //! | [`Tile`] | `to`, `name`, `detail`, `sketch`, `across` | a door to a page; several stand in `<div class="doors">` |
 //! | [`Choices`] | `name`, `of: Vec<Choice<T>>`, `chosen: Option<T>`, `on_choose`, `rows` | one of several, as tiles with arrow keys |
 //! | [`Button`] | `rank`, `on_press`, children | does one thing once |
-//! | [`NumberField`] | `label`, `measure`, `value: Entry`, `on_change`, `placeholder`, `complaint`, `chips: Vec<Chip>` | a number as it was typed, with unit |
+//! | [`NumberField`] | `field`, `label`, `value: Typed`, `on_change`, `placeholder`, `complaint`, `chips: Vec<Chip>` | a number as it was typed, with unit |
 //! | [`NumberPad`] | – | once at the end of the app, after [`provide_pad`] |
 //! | [`ErrorText`] | `id`, `complaint` | a sentence and a hint at its field; [`complaint_at`] finds it among the engine's errors |
 //! | [`StateMark`] | `state`, `word` | disc, triangle or square with its word |

@@ -12,7 +12,17 @@ use super::{
     press::Press,
     rule::unique,
 };
-use crate::engine::quantity::entry::{Entry, Measure};
+use crate::{
+    engine::{
+        quantity::{
+            entry::{self, EntryError, Measure},
+            value::Value,
+        },
+        question::Field,
+    },
+    shop::typed::{Typed, measure},
+    ui::words,
+};
 
 /// A usual value, one tap away.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,20 +30,17 @@ pub struct Chip {
     /// Its words.
     pub name: String,
     /// What it types.
-    pub entry: Entry,
+    pub value: Typed,
 }
 
 impl Chip {
     /// A value, called by its own digits.
     #[must_use]
-    pub fn new(entry: Entry, measure: Measure) -> Self {
-        let unit = measure.unit(entry.system);
-        let name = if unit.is_empty() || entry.names_unit(measure) {
-            entry.text.clone()
-        } else {
-            format!("{} {unit}", entry.text)
-        };
-        Self { name, entry }
+    pub fn new(measure: Measure, value: Typed) -> Self {
+        let unit = unit_beside(measure, &value);
+        let text = value.text.trim();
+        let name = if unit.is_empty() { text.to_owned() } else { format!("{text} {unit}") };
+        Self { name, value }
     }
 
     /// With words of its own: "half the diameter".
@@ -51,17 +58,17 @@ impl Chip {
 /// done is pressed; `complaint` takes the place of that, for what the engine refuses.
 #[component]
 pub fn NumberField(
-    /// What is asked.
-    #[prop(into)]
+    /// What is asked: it gives the label and tells what is to be typed.
+    field: Field,
+    /// A label in place of the usual one.
+    #[prop(optional, into)]
     label: Signal<String>,
-    /// What kind of number it is.
-    measure: Measure,
     /// What has been typed.
     #[prop(into)]
-    value: Signal<Entry>,
+    value: Signal<Typed>,
     /// Takes what is typed next.
     #[prop(into)]
-    on_change: Callback<Entry>,
+    on_change: Callback<Typed>,
     /// Shown in an empty field: "not known", "from the table".
     #[prop(optional, into)]
     placeholder: Signal<String>,
@@ -73,26 +80,27 @@ pub fn NumberField(
     chips: Signal<Vec<Chip>>,
 ) -> impl IntoView {
     let pad = expect_context::<Pad>();
+    let measure = measure(field);
+    let label = Signal::derive(move || {
+        let own = label.get();
+        if own.is_empty() { words::field(field).to_owned() } else { own }
+    });
     let input = NodeRef::<html::Input>::new();
-    let target = Target { input, label, measure, entry: value, on_change };
+    let target = Target { input, label, measure, value, on_change };
     on_cleanup(move || pad.leave(target));
     // Until the person has left the field, a half-typed text is not a wrong one.
     let left = RwSignal::new(true);
     let complaint = Memo::new(move |_| {
         complaint.get().or_else(|| {
-            let entry = value.read();
-            let may_complain = left.get() && !pad.follows(target) && !entry.is_blank();
-            may_complain.then(|| entry.read(measure).err()).flatten().map(Complaint::from)
+            let value = value.read();
+            let may_complain = left.get() && !pad.follows(target) && !value.is_empty();
+            may_complain.then(|| read(measure, &value).err()).flatten().map(Complaint::from)
         })
     });
     let (id, error_id, second_id) = (unique("field"), unique("error"), unique("second"));
     let described = {
         let (error_id, second_id) = (error_id.clone(), second_id.clone());
         move || if complaint.read().is_some() { error_id.clone() } else { second_id.clone() }
-    };
-    let unit = move || {
-        let entry = value.read();
-        if entry.names_unit(measure) { "" } else { measure.unit(entry.system) }
     };
     let open = move || {
         left.set(false);
@@ -127,18 +135,18 @@ pub fn NumberField(
                         open();
                         pad.typed();
                         let system = value.read_untracked().system;
-                        on_change.run(Entry::new(event_target_value(&event), system));
+                        on_change.run(Typed::new(event_target_value(&event), system));
                     }
                     on:keydown=move |event: KeyboardEvent| handle_key(&event, pad, target)
                 />
-                <span class="field-unit">{unit}</span>
+                <span class="field-unit">{move || unit_beside(measure, &value.read())}</span>
             </div>
             {measure
                 .has_systems()
                 .then(|| {
                     view! {
                         <div class="field-second" id=second_id>
-                            {move || second_reading(&value.read(), measure)}
+                            {move || second_reading(measure, &value.read())}
                         </div>
                     }
                 })}
@@ -163,8 +171,8 @@ fn handle_key(event: &KeyboardEvent, pad: Pad, target: Target) {
             && pad.is_open_for(target)
             && pad.takes_over() =>
         {
-            let system = target.entry.read_untracked().system;
-            target.on_change.run(Entry::new("", system));
+            let system = target.value.read_untracked().system;
+            target.on_change.run(Typed::new("", system));
             if let Some(input) = target.input.get_untracked() {
                 input.set_value("");
             }
@@ -192,16 +200,26 @@ fn reveal(input: NodeRef<html::Input>) {
     });
 }
 
+/// What a typed text stands for.
+pub(super) fn read(measure: Measure, typed: &Typed) -> Result<Value, EntryError> {
+    entry::read(measure, &typed.text, typed.system)
+}
+
+/// The unit to show beside a typed text; empty where the text names one itself.
+pub(super) fn unit_beside(measure: Measure, typed: &Typed) -> &'static str {
+    if entry::names_unit(measure, &typed.text) { "" } else { measure.unit(typed.system) }
+}
+
 /// The same in the units it was not typed in; empty while it cannot be read.
-pub(super) fn second_reading(entry: &Entry, measure: Measure) -> String {
-    let Ok(value) = entry.read(measure) else { return String::new() };
+pub(super) fn second_reading(measure: Measure, typed: &Typed) -> String {
     if !measure.has_systems() {
         return String::new();
     }
-    let (own, other) = (value.shown(entry.system), value.shown(entry.system.other()));
-    if entry.names_unit(measure) {
+    let Ok(value) = read(measure, typed) else { return String::new() };
+    let (own, other) = (value.shown(typed.system), value.shown(typed.system.other()));
+    if entry::names_unit(measure, &typed.text) {
         format!("= {own} = {other}")
-    } else if entry.text.contains('/') {
+    } else if typed.text.contains('/') {
         format!("= {} = {other}", own.digits)
     } else {
         format!("= {other}")
@@ -211,8 +229,8 @@ pub(super) fn second_reading(entry: &Entry, measure: Measure) -> String {
 #[component]
 fn Chips(
     chips: Signal<Vec<Chip>>,
-    value: Signal<Entry>,
-    on_change: Callback<Entry>,
+    value: Signal<Typed>,
+    on_change: Callback<Typed>,
 ) -> impl IntoView {
     move || {
         let chips = chips.get();
@@ -223,12 +241,12 @@ fn Chips(
     }
 }
 
-fn chip_button(chip: Chip, value: Signal<Entry>, on_change: Callback<Entry>) -> impl IntoView {
+fn chip_button(chip: Chip, value: Signal<Typed>, on_change: Callback<Typed>) -> impl IntoView {
     let press = Press::repeatable();
-    let Chip { name, entry } = chip;
+    let Chip { name, value: usual } = chip;
     let chosen = {
-        let entry = entry.clone();
-        move || (*value.read() == entry).to_string()
+        let usual = usual.clone();
+        move || (*value.read() == usual).to_string()
     };
     view! {
         <button
@@ -239,7 +257,7 @@ fn chip_button(chip: Chip, value: Signal<Entry>, on_change: Callback<Entry>) -> 
             on:pointerdown=move |event| press.down(&event)
             on:click=move |event| {
                 if press.accepts(&event) {
-                    on_change.run(entry.clone());
+                    on_change.run(usual.clone());
                 }
             }
         >

@@ -12,9 +12,13 @@ use leptos::{
     prelude::*,
 };
 
-use super::press::Press;
+use super::{
+    number_field::{read, second_reading, unit_beside},
+    press::Press,
+};
 use crate::{
-    engine::quantity::entry::{Entry, Measure},
+    engine::quantity::{System, entry::Measure},
+    shop::typed::Typed,
     ui::sketch::Sketch,
 };
 
@@ -33,14 +37,14 @@ pub struct Target {
     /// What is to be typed.
     pub measure: Measure,
     /// What has been typed.
-    pub entry: Signal<Entry>,
+    pub value: Signal<Typed>,
     /// Takes what is typed next.
-    pub on_change: Callback<Entry>,
+    pub on_change: Callback<Typed>,
 }
 
 impl PartialEq for Target {
     fn eq(&self, other: &Self) -> bool {
-        self.label == other.label && self.entry == other.entry
+        self.label == other.label && self.value == other.value
     }
 }
 
@@ -71,7 +75,7 @@ impl Pad {
         if self.is_open_for(target) {
             return;
         }
-        self.fresh.set(!target.entry.read_untracked().is_blank());
+        self.fresh.set(!target.value.read_untracked().is_empty());
         self.refused.set(false);
         self.target.set(Some(target));
         mark_document(Some("open"));
@@ -106,8 +110,8 @@ impl Pad {
     /// Closes it if the text can be read or is empty; else shows why not.
     pub fn done(self) {
         let Some(target) = self.target.get_untracked() else { return };
-        let entry = target.entry.get_untracked();
-        if entry.is_blank() || entry.read(target.measure).is_ok() {
+        let typed = target.value.get_untracked();
+        if typed.is_empty() || read(target.measure, &typed).is_ok() {
             self.dismiss();
         } else {
             self.refused.set(true);
@@ -141,24 +145,24 @@ impl Pad {
 
     fn press(self, key: Key) {
         let Some(target) = self.target.get_untracked() else { return };
-        let mut entry = target.entry.get_untracked();
+        let mut typed = target.value.get_untracked();
         match key {
             Key::Sign(sign) => {
                 if self.fresh.get_untracked() {
-                    entry.text.clear();
+                    typed.text.clear();
                 }
-                entry.text.push(sign);
+                typed.text.push(sign);
             }
             Key::Back => {
-                entry.text.pop();
+                typed.text.pop();
             }
-            Key::Clear => entry.text.clear(),
-            Key::Unit => entry.system = entry.system.other(),
+            Key::Clear => typed.text.clear(),
+            Key::Unit => typed.system = typed.system.other(),
         }
         if key != Key::Unit {
             self.typed();
         }
-        target.on_change.run(entry);
+        target.on_change.run(typed);
     }
 }
 
@@ -216,7 +220,7 @@ fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView
             {part}
             {word_key(Sketch::Backspace.draw_small(), "kbk", "take the last sign away", move || pad.press(Key::Back))}
             {word_key("clear", "kcl", "", move || pad.press(Key::Clear))}
-            {word_key(two_units(target.entry), "kun", "", move || pad.press(Key::Unit))}
+            {word_key(two_units(target.value), "kun", "", move || pad.press(Key::Unit))}
             {word_key(
                 move || if second_page.get() { "1 2 3" } else { "/ in mm" },
                 "kmr",
@@ -230,25 +234,20 @@ fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView
 
 #[component]
 fn PadHead(pad: Pad, target: Target) -> impl IntoView {
-    let Target { measure, entry, label, .. } = target;
-    let second = move || super::number_field::second_reading(&entry.read(), measure);
-    let unit = move || {
-        let entry = entry.read();
-        if entry.names_unit(measure) { "" } else { measure.unit(entry.system) }
-    };
+    let Target { measure, value, label, .. } = target;
     let complaint = move || {
-        let error = pad.refused.get().then(|| entry.read().read(measure).err()).flatten()?;
+        let error = pad.refused.get().then(|| read(measure, &value.read()).err()).flatten()?;
         Some(view! { <div class="pad-error" role="alert">{error.to_string()}</div> })
     };
     view! {
         <div class="pad-head">
             <div class="pad-label">
                 <span>{move || label.get()}</span>
-                <span>{second}</span>
+                <span>{move || second_reading(measure, &value.read())}</span>
             </div>
             <div class="pad-typed">
-                <span class:fresh=move || pad.fresh.get()>{move || entry.get().text}</span>
-                <span class="unit">" " {unit}</span>
+                <span class:fresh=move || pad.fresh.get()>{move || value.get().text}</span>
+                <span class="unit">" " {move || unit_beside(measure, &value.read())}</span>
             </div>
             {complaint}
         </div>
@@ -256,9 +255,8 @@ fn PadHead(pad: Pad, target: Target) -> impl IntoView {
 }
 
 /// The two units, the one at hand bold and underlined.
-fn two_units(entry: Signal<Entry>) -> impl IntoView {
-    use crate::engine::quantity::System;
-    let is = move |system| entry.read().system == system;
+fn two_units(value: Signal<Typed>) -> impl IntoView {
+    let is = move |system| value.read().system == system;
     view! {
         <span class="two-units">
             <span class:on=move || is(System::Inch)>"in"</span>
