@@ -8,7 +8,7 @@ use crate::engine::{
     machine::{Class, Turning},
     quantity::{Length, System, rounding},
     question::{Coolant, Feeding, Field, Holder, Style},
-    stock::{Flag, IsoGroup, Material},
+    stock::{Flag, IsoGroup},
 };
 
 /// A sentence that says what is the matter, and one that says what to do.
@@ -30,6 +30,14 @@ fn length(value: Length, system: System) -> String {
 
 fn chip(value: Length, system: System) -> String {
     rounding::chip(value, system).to_string()
+}
+
+/// The words of a table row as a sentence.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
 }
 
 /// The label of a field.
@@ -154,9 +162,9 @@ pub fn verdict_state(verdict: Verdict) -> State {
     }
 }
 
-/// A caution about a cut in a stock.
+/// A caution about a cut.
 #[must_use]
-pub fn caution(caution: Caution, stock: &Material, system: System) -> Advice {
+pub fn caution(caution: Caution, system: System) -> Advice {
     match caution {
         Caution::SlowCarbide => advice(
             "Carbide this slow builds up an edge and chips.",
@@ -198,9 +206,7 @@ pub fn caution(caution: Caution, stock: &Material, system: System) -> Advice {
             "Chips pack in the flutes.",
             "Pull the drill right out after each peck, and clear them.",
         ),
-        Caution::Lubricant => {
-            advice(format!("{} wants: {}.", stock.name, stock.coolant), String::new())
-        }
+        Caution::Lubricant(what) => advice(format!("On the cut: {what}."), ""),
         Caution::NeverDwell => advice(
             "This stock hardens under an edge that stands still or rubs.",
             "Keep the feed going; never dwell.",
@@ -209,21 +215,10 @@ pub fn caution(caution: Caution, stock: &Material, system: System) -> Advice {
             "The chips catch fire, and water makes it worse.",
             "Keep the edge sharp, the chips thick and cleared away; keep dry sand at hand.",
         ),
-        Caution::Dust => {
-            advice("The dust does harm.", "Draw it off where it is made, and wear a mask for it.")
-        }
+        Caution::Hazard(words) => advice(sentence(words), ""),
         Caution::HssDulls => advice(
             "High-speed steel dulls within inches of this stock.",
             "Use carbide, or take one short cut and look at the edge.",
-        ),
-        Caution::Fume => advice(
-            "Overheated, this stock gives off harmful fume.",
-            "Keep it cool, air the room, and stop if it smokes.",
-        ),
-        Caution::Lead => advice("This stock holds lead.", "Wash your hands before you eat."),
-        Caution::Grab => advice(
-            "This stock grabs the edge and pulls itself onto the cutter.",
-            "Clamp it well, and dub the lips of a drill.",
         ),
         Caution::SharpEdge => advice(
             "The chip is barely thicker than the edge is round.",
@@ -252,6 +247,10 @@ pub fn caution(caution: Caution, stock: &Material, system: System) -> Advice {
         Caution::LowestTooFast => advice(
             "The slowest speed of this machine is still too fast for this cutter.",
             "Use a smaller cutter, or another machine.",
+        ),
+        Caution::FeedAboveTable(high) => advice(
+            format!("Your feed lies above the table, which ends at {}.", chip(high, system)),
+            "Begin with less, and look at the chip.",
         ),
         Caution::OutsideTable => advice(
             "The diameter lies outside the feed table; the nearest figure was used.",
