@@ -130,6 +130,27 @@ impl Cantilever {
     }
 }
 
+/// How far a force at the tip bends the tip; [`Cantilever::deflection`] of checked inputs.
+pub fn tip_deflection(
+    cutter: &Cantilever,
+    force: Force,
+    youngs_modulus: Stress,
+) -> Result<Length, CuttingError> {
+    positive("force", force)?;
+    positive("Young's modulus", youngs_modulus)?;
+    Ok(cutter.deflection(force, youngs_modulus))
+}
+
+/// Bending stress from a force at the tip; [`Cantilever::bending_stress`] of checked inputs.
+pub fn bending_stress(
+    cutter: &Cantilever,
+    force: Force,
+    section: Section,
+) -> Result<Stress, CuttingError> {
+    positive("force", force)?;
+    Ok(cutter.bending_stress(force, section))
+}
+
 /// How many times the stress could grow before the cutter breaks: strength / ([`NOTCH`] σ).
 ///
 /// Packed chips and a jerked handwheel are in no formula.

@@ -31,9 +31,21 @@ pub fn life_ratio(exponent: f64, speed_ratio: f64) -> Result<f64, CuttingError> 
     Ok(ratio)
 }
 
-/// Exponent n from two tests, as the second speed and life over the first:
+/// Exponent n from two tests, each a speed and the life at it: n = ln(V₁/V₂) / ln(T₂/T₁).
+pub fn exponent_from_tests(
+    first: (SurfaceSpeed, Duration),
+    second: (SurfaceSpeed, Duration),
+) -> Result<f64, CuttingError> {
+    for (surface, life) in [first, second] {
+        positive("surface speed", surface)?;
+        positive("tool life", life)?;
+    }
+    exponent_from_ratios(second.0 / first.0, second.1 / first.1)
+}
+
+/// Exponent n from speed and life of a second test over those of the first:
 /// n = -ln(speed ratio) / ln(life ratio).
-pub fn taylor_exponent(speed_ratio: f64, life_ratio: f64) -> Result<f64, CuttingError> {
+pub fn exponent_from_ratios(speed_ratio: f64, life_ratio: f64) -> Result<f64, CuttingError> {
     positive("ratio of speeds", speed_ratio)?;
     positive("ratio of lives", life_ratio)?;
     let n = -libm::log(speed_ratio) / libm::log(life_ratio);
