@@ -811,6 +811,9 @@ impl<'a> Case<'a> {
         let z = f64::from(self.teeth);
         let step = self.step();
         let alone = windows.iter().map(|p| p.worst).fold(0.0, f64::max);
+        if alone <= 0.0 {
+            return f64::INFINITY;
+        }
         // One tooth does it all while the step is larger than what the others would take.
         let f = self.feed_for_force(force / alone, depth.m) / (t::UNEVEN_HAND * z);
         if self.teeth == 1 || t::UNEVEN_HAND * f * (z - 1.0) <= step {
@@ -825,6 +828,10 @@ impl<'a> Case<'a> {
         };
         let (mut low, mut high) = (0.0, 2.0 * f);
         while at(high).0 < 0.0 {
+            // Teeth on the far side push back: a wide climb may never pull that hard.
+            if high > self.d {
+                return f64::INFINITY;
+            }
             low = high;
             high *= 2.0;
         }

@@ -88,7 +88,7 @@ impl Engagement {
                 .collect()
         };
         let push = table(&|low, high| libm::cos(low) - libm::cos(high));
-        let pull = if climb {
+        let mut pull = if climb {
             table(&|low, high| {
                 let (sl, sh) = (libm::sin(low), libm::sin(high));
                 (sh * sh - sl * sl) / 2.0
@@ -99,6 +99,11 @@ impl Engagement {
         } else {
             Vec::new()
         };
+        // Teeth on the far side push the table back, but a hand cannot count on them: the worst
+        // tooth pulls first.
+        for pair in &mut pull {
+            pair.rest = pair.rest.max(0.0);
+        }
         let peak = push.iter().map(|p| p.worst + p.rest).fold(0.0, f64::max);
         Self { push, pull, peak }
     }

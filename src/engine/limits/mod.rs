@@ -4,6 +4,8 @@
 //! `search`, and told as an [`Answer`] by `compose`; `advice` says what would relieve it.
 
 mod advice;
+#[cfg(test)]
+mod brute;
 mod case;
 mod check;
 mod compose;
