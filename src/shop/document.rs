@@ -92,8 +92,10 @@ pub enum Theme {
     Light,
     /// For tired eyes and smeared glass.
     Contrast,
+    /// As the phone has it.
+    System,
 }
-words!(Theme: Dark = "dark", Light = "light", Contrast = "contrast");
+words!(Theme: Dark = "dark", Light = "light", Contrast = "contrast", System = "system");
 
 /// The first start: which question is open, and the answers so far.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

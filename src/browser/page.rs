@@ -1,0 +1,53 @@
+//! The page the app stands on: its address, its marks, and whether it may do all it can.
+
+use crate::browser::window;
+use web_sys::Element;
+
+/// The folder the app is served from, as a path without the last slash: the base of its routes.
+#[must_use]
+pub fn folder() -> String {
+    let address = window()
+        .document()
+        .and_then(|document| document.base_uri().ok().flatten())
+        .and_then(|address| web_sys::Url::new(&address).ok());
+    let path = address.map(|address| address.pathname()).unwrap_or_default();
+    path.rsplit_once('/').map(|(folder, _)| folder.to_owned()).unwrap_or_default()
+}
+
+/// True when the browser grants this address what needs https or localhost: working without a
+/// network, installing, staying awake.
+#[must_use]
+pub fn is_secure() -> bool {
+    window().is_secure_context()
+}
+
+/// The build that runs, as `index.html` says it.
+#[must_use]
+pub fn build() -> String {
+    root().and_then(|root| root.get_attribute("data-build")).unwrap_or_default()
+}
+
+/// True when the page carries a mark of this value: `data-offline="ready"`.
+#[must_use]
+pub fn has_mark(name: &str, value: &str) -> bool {
+    root().and_then(|root| root.get_attribute(name)).is_some_and(|found| found == value)
+}
+
+/// Marks the page, for its style sheet and for `boot.js`; `None` takes the mark away.
+pub fn mark(name: &str, value: Option<&str>) {
+    let Some(root) = root() else { return };
+    // Only a malformed name is refused, and ours are written in the program.
+    let _ = match value {
+        Some(value) => root.set_attribute(name, value),
+        None => root.remove_attribute(name),
+    };
+}
+
+/// Brings the top of the page into view.
+pub fn scroll_to_top() {
+    window().scroll_to_with_x_and_y(0.0, 0.0);
+}
+
+fn root() -> Option<Element> {
+    window().document()?.document_element()
+}
