@@ -83,6 +83,7 @@ impl Cantilever {
         positive("shank diameter", shank)?;
         positive("stick-out", stickout)?;
         let core = diameter * core_factor;
+        positive("core diameter", core)?;
         let flutes = flute_length.min(stickout);
         let fluted = flutes.0.powi(P3::new());
         let whole = stickout.0.powi(P3::new());

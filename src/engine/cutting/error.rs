@@ -132,7 +132,9 @@ pub(super) fn share(what: &'static str, value: f64) -> Result<(), CuttingError> 
 /// Refuses an angle that is not above zero and at most `most` degrees.
 pub(super) fn angle(what: &'static str, value: Angle, most: u32) -> Result<(), CuttingError> {
     // The largest angle allowed must survive its own conversion to radians and back.
-    if value.is_positive() && value <= Angle::degree(f64::from(most)) * (1.0 + f64::EPSILON) {
+    if positive(what, value).is_ok()
+        && value <= Angle::degree(f64::from(most)) * (1.0 + f64::EPSILON)
+    {
         return Ok(());
     }
     Err(CuttingError::Angle(what, most))

@@ -17,7 +17,8 @@ pub fn runout_step(runout: Length, teeth: u32) -> Result<Length, CuttingError> {
 
 /// Feed that the worst tooth takes: f_z + TIR sin(π/z), but never more than the feed of a turn.
 ///
-/// Exact while every tooth cuts; once some idle it is at most a few per cent high.
+/// Exact while the step is at most twice the feed. Beyond, where teeth idle, it is never too low:
+/// up to 3 % high for four teeth, 15 % for six.
 pub fn worst_tooth_chip(
     per_tooth: Length,
     teeth: u32,

@@ -33,10 +33,11 @@ impl PassPlan {
         if !(finish.is_finite() && finish >= Length::ZERO) {
             return Err(SetupError::Negative("finish pass"));
         }
-        if finish > total {
+        // The whole depth typed in the other unit equals it only to rounding.
+        if finish > total * (1.0 + 4.0 * f64::EPSILON) {
             return Err(SetupError::FinishOverTotal);
         }
-        let rough = total - finish;
+        let rough = (total - finish).max(Length::ZERO);
         // Four passes of 0.043 in are four, whatever the last digit of their sum.
         let passes = libm::ceil(rough / largest - 1e-9);
         if passes > f64::from(MOST) {
