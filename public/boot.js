@@ -28,7 +28,9 @@ try {
 } catch (cause) {
   broken = true;
   const note = document.getElementById('broken').content.cloneNode(true);
-  note.querySelector('pre').textContent = `${cause}`;
+  const reason = note.querySelector('output');
+  reason.textContent = `${cause}`;
+  reason.style.overflowWrap = 'anywhere';
   document.body.prepend(note);
   console.error(cause);
 }

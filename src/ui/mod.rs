@@ -12,6 +12,7 @@ pub fn App() -> impl IntoView {
     view! {
         <main>
             <h1>"Handwheel"</h1>
+            <a href="./">"On the mill"</a>
         </main>
     }
 }

@@ -1,1 +1,33 @@
-fn main() {}
+//! Whole tasks in a real browser, on the release build in `dist/`.
+//!
+//! `./dev test` runs them; after `./dev build`, one alone by a part of its name:
+//! `cargo test --no-default-features --features e2e --test e2e -- offline`. With `SHOTS=1` the
+//! screens land in `target/shots/`. Each test gets a browser tab and an address of its own, so that
+//! none sees what another has stored.
+
+mod browser;
+mod page;
+mod runner;
+mod screen;
+mod site;
+
+mod folder;
+mod install;
+mod offline;
+mod start;
+mod update;
+mod words;
+
+/// The pages of the app, each one segment under its folder.
+const ROUTES: &[&str] = &["/", "/cut", "/shop", "/favorites", "/about"];
+
+fn main() -> std::process::ExitCode {
+    runner::run(&[
+        words::TESTS,
+        start::TESTS,
+        folder::TESTS,
+        install::TESTS,
+        offline::TESTS,
+        update::TESTS,
+    ])
+}
