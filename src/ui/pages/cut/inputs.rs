@@ -1,0 +1,485 @@
+//! What an answer is asked with: cutter, measures, holding, and figures of the person's own.
+
+use leptos::prelude::*;
+
+use super::state::{CutState, Outcome};
+use crate::{
+    engine::{
+        cutters::ToolMaterial,
+        quantity::{Length, System, rounding},
+        question::{Coolant, Feeding, Field, Holder, Style},
+    },
+    shop::{
+        cuts::{CutterKind, OperationKind, TipShape},
+        typed::{Typed, measure},
+        usual,
+    },
+    ui::{
+        components::{Chip, Choice, Choices, Fold, NumberField, Toggle, complaint_at},
+        sketch::Sketch,
+        words,
+    },
+};
+
+/// A field of the form, with its fault and the usual figure that stands for an empty one.
+#[component]
+fn Entry(
+    field: Field,
+    #[prop(optional, into)] label: Signal<String>,
+    #[prop(optional, into)] placeholder: Signal<String>,
+    #[prop(optional, into)] chips: Signal<Vec<Chip>>,
+) -> impl IntoView {
+    let state = CutState::get();
+    let system = state.system();
+    let usual = Signal::derive(move || {
+        let own = placeholder.get();
+        if !own.is_empty() {
+            return own;
+        }
+        let Outcome::Done(done) = state.outcome.get() else { return String::new() };
+        done.taken
+            .iter()
+            .find(|taken| taken.field == field)
+            .map(|taken| format!("usual: {}", taken.value.shown(system.get())))
+            .unwrap_or_default()
+    });
+    // An empty field takes the units at hand; what was typed keeps its own.
+    let value = Signal::derive(move || {
+        let mut typed = state.typed(field).get();
+        if typed.is_empty() {
+            typed.system = system.get();
+        }
+        typed
+    });
+    view! {
+        <NumberField
+            field
+            label
+            value
+            on_change=state.type_in(field)
+            placeholder=usual
+            complaint=Signal::derive(move || complaint_at(field, &state.faults()))
+            chips
+        />
+    }
+}
+
+/// Sizes that stand on every bench.
+fn sizes(kind: CutterKind, system: System) -> Vec<Chip> {
+    let texts: &[&str] = match (kind, system) {
+        (CutterKind::FaceMill | CutterKind::FlyCutter, System::Inch) => &["2", "2.5", "3"],
+        (CutterKind::FaceMill | CutterKind::FlyCutter, System::Metric) => &["50", "63", "80"],
+        (CutterKind::SlittingSaw, System::Inch) => &["2.75", "3", "4"],
+        (CutterKind::SlittingSaw, System::Metric) => &["63", "80", "100"],
+        (CutterKind::Drill | CutterKind::Reamer, System::Inch) => &["1/8", "1/4", "3/8"],
+        (CutterKind::Drill | CutterKind::Reamer, System::Metric) => &["3", "5", "8"],
+        (CutterKind::EdgeFinder | CutterKind::Tap | CutterKind::BoringHead, _) => &[],
+        (_, System::Inch) => &["1/8", "1/4", "3/8", "1/2"],
+        (_, System::Metric) => &["3", "6", "10", "12"],
+    };
+    texts.iter().map(|t| Chip::new(measure(Field::Diameter), Typed::new(*t, system))).collect()
+}
+
+/// The cutter: what is asked first, and the rest under a fold.
+#[component]
+pub fn CutterFields() -> impl IntoView {
+    let state = CutState::get();
+    let system = state.system();
+    let kind = Signal::derive(move || state.form.read().mill.cutter.kind);
+    let kinds = Signal::derive(move || {
+        let kinds = state.form.read().operation.cutters();
+        kinds
+            .iter()
+            .map(|kind| {
+                Choice::new(*kind, kind.name()).sketch(super::ask::cutter_sketch(*kind))
+            })
+            .collect::<Vec<_>>()
+    });
+    let materials = [ToolMaterial::Hss, ToolMaterial::Cobalt, ToolMaterial::Carbide];
+    let of = materials.map(|m| Choice::new(m, words::tool_material(m))).to_vec();
+    let teeth = Signal::derive(move || {
+        let counts: &[&str] = match kind.get() {
+            CutterKind::EndMill => &["2", "3", "4", "6"],
+            CutterKind::FaceMill => &["3", "4", "5", "6"],
+            CutterKind::SlittingSaw => &["36", "72"],
+            _ => &[],
+        };
+        let chip = |t: &&str| Chip::new(measure(Field::Teeth), Typed::new(*t, system.get()));
+        counts.iter().map(chip).collect::<Vec<_>>()
+    });
+    let asks = move |field: Field| kind.get().measures().contains(&field);
+    let when = move |field: Field, view: fn(Field) -> AnyView| {
+        move || asks(field).then(|| view(field))
+    };
+    let plain: fn(Field) -> AnyView = |field| view! { <Entry field /> }.into_any();
+    view! {
+        {move || {
+            (kinds.read().len() > 1)
+                .then(|| {
+                    view! {
+                        <Choices
+                            name="Kind"
+                            of=kinds
+                            chosen=Signal::derive(move || Some(kind.get()))
+                            on_choose=move |kind| {
+                                state
+                                    .change(Field::CutterKind, |form| {
+                                        form.mill.cutter.kind = kind;
+                                        form.mill.cutter.name.clear();
+                                    });
+                            }
+                        />
+                    }
+                })
+        }}
+        <Choices
+            name="Made of"
+            of
+            chosen=Signal::derive(move || Some(state.form.read().mill.cutter.material))
+            on_choose=move |material| {
+                state.change(Field::ToolMaterial, |form| form.mill.cutter.material = material);
+            }
+        />
+        <Entry
+            field=Field::Diameter
+            chips=Signal::derive(move || sizes(kind.get(), system.get()))
+        />
+        {move || asks(Field::Teeth).then(|| view! { <Entry field=Field::Teeth chips=teeth /> })}
+        {when(Field::Thickness, plain)}
+        {when(Field::Pitch, plain)}
+        <Fold title="More about this cutter">
+            <Tips />
+            {when(Field::FluteLength, plain)}
+            {when(Field::Shank, plain)}
+            {when(Field::Helix, plain)}
+            {when(Field::EnteringAngle, plain)}
+            {when(Field::PointAngle, plain)}
+            <Toggle
+                label="Coated"
+                on=Signal::derive(move || state.form.read().mill.cutter.coated)
+                on_change=move |on| {
+                    state.change(Field::ToolMaterial, |form| form.mill.cutter.coated = on);
+                }
+                said=("coated", "bare")
+            />
+            <p class="muted">
+                "Cobalt reads the tables of high-speed steel, a coated cutter those of the bare one: no source gives a factor."
+            </p>
+        </Fold>
+    }
+}
+
+/// The shape of an end mill's tip.
+#[component]
+fn Tips() -> impl IntoView {
+    let state = CutState::get();
+    let is_end_mill = move || state.form.read().mill.cutter.kind == CutterKind::EndMill;
+    let tip = Signal::derive(move || Some(state.form.read().mill.cutter.tip));
+    let of = vec![
+        Choice::new(TipShape::Square, "Square").sketch(Sketch::EndMill),
+        Choice::new(TipShape::Ball, "Ball").sketch(Sketch::BallEndMill),
+        Choice::new(TipShape::CornerRadius, "Corner radius"),
+    ];
+    let center = Signal::derive(move || {
+        state.form.read().mill.cutter.center_cutting.unwrap_or(true)
+    });
+    move || {
+        is_end_mill().then(|| {
+            view! {
+                <Choices
+                    name="Tip"
+                    of=of.clone()
+                    chosen=tip
+                    on_choose=move |tip| {
+                        state.change(Field::Tip, |form| form.mill.cutter.tip = tip);
+                    }
+                />
+                {move || {
+                    (tip.get() == Some(TipShape::CornerRadius))
+                        .then(|| view! { <Entry field=Field::CornerRadius /> })
+                }}
+                <Toggle
+                    label="Cuts at its centre"
+                    on=center
+                    on_change=move |on| {
+                        state
+                            .change(Field::CutterKind, |form| {
+                                form.mill.cutter.center_cutting = Some(on);
+                            });
+                    }
+                    said=("yes", "no")
+                />
+            }
+        })
+    }
+}
+
+/// A length as a person would type it.
+fn as_typed(value: Length, system: System) -> Typed {
+    let text = match system {
+        System::Inch => rounding::fixed(value.to_inch(), 3),
+        System::Metric => rounding::fixed(value.to_mm(), 2),
+    };
+    Typed::new(text.trim_end_matches('0').trim_end_matches('.'), system)
+}
+
+/// Usual depths and widths of a cutter's diameter.
+fn shares(state: CutState, field: Field) -> Vec<Chip> {
+    let form = state.form.read();
+    let Ok(diameter) = form.mill.cutter.diameter.length(Field::Diameter) else { return Vec::new() };
+    let system = state.system().get();
+    let shares: &[(f64, &str)] = match (form.operation, field) {
+        (OperationKind::Side, Field::Width) => {
+            &[(0.1, "1/10 D"), (0.25, "1/4 D"), (0.5, "1/2 D")]
+        }
+        (OperationKind::Slot, Field::Depth) => {
+            &[(0.25, "1/4 D"), (0.5, "1/2 D"), (1.0, "1 D")]
+        }
+        (OperationKind::Side, Field::Depth) => {
+            &[(0.5, "1/2 D"), (1.0, "1 D"), (1.5, "1 1/2 D")]
+        }
+        (OperationKind::Drill | OperationKind::Ream, Field::Depth) => {
+            &[(1.0, "1 D"), (2.0, "2 D"), (4.0, "4 D")]
+        }
+        _ => return Vec::new(),
+    };
+    shares
+        .iter()
+        .map(|(share, name)| {
+            Chip::new(measure(field), as_typed(diameter * *share, system)).called(*name)
+        })
+        .collect()
+}
+
+/// Width, depth, length, and what else the operation asks.
+#[component]
+pub fn Measures() -> impl IntoView {
+    let state = CutState::get();
+    let operation = Memo::new(move |_| state.form.read().operation);
+    let label = move |field: Field| -> &'static str {
+        match (operation.get(), field) {
+            (OperationKind::Face, Field::Width) => "Width of the face",
+            (OperationKind::Bore, Field::Width) => "Stock on the radius",
+            (OperationKind::Face, Field::CutLength) => "Length of the face",
+            (OperationKind::Drill | OperationKind::Ream, Field::Depth) => "Depth of the hole",
+            (OperationKind::Spot | OperationKind::Countersink, Field::Depth) => {
+                "Depth below the surface"
+            }
+            (OperationKind::Slot | OperationKind::Side, Field::Depth) => "Whole depth",
+            (OperationKind::Slot, Field::CutLength) => "Travel along the slot",
+            (OperationKind::Side | OperationKind::Saw, Field::CutLength) => "Length of the edge",
+            _ => "",
+        }
+    };
+    let empty = move |field: Field| match field {
+        Field::CutLength => "for the time",
+        Field::Pilot => "none",
+        _ => "",
+    };
+    let entries = move || {
+        operation
+            .get()
+            .measures()
+            .iter()
+            .map(|&field| {
+                view! {
+                    <Entry
+                        field
+                        label=Signal::derive(move || label(field).to_owned())
+                        placeholder=empty(field)
+                        chips=Signal::derive(move || shares(state, field))
+                    />
+                }
+            })
+            .collect_view()
+    };
+    let feeding = [Feeding::Conventional, Feeding::Climb].map(|feeding| {
+        let (name, detail) = words::feeding(feeding);
+        let sketch = match feeding {
+            Feeding::Conventional => Sketch::Conventional,
+            Feeding::Climb => Sketch::Climb,
+        };
+        Choice::new(feeding == Feeding::Climb, name).detail(detail).sketch(sketch)
+    });
+    let climbs = Signal::derive(move || Some(state.form.read().climb));
+    let mills =
+        move || matches!(operation.get(), OperationKind::Slot | OperationKind::Side | OperationKind::Face);
+    view! {
+        {entries}
+        {move || {
+            (operation.get() == OperationKind::Side)
+                .then(|| {
+                    view! {
+                        <Choices
+                            name="Feed"
+                            of=feeding.to_vec()
+                            chosen=climbs
+                            on_choose=move |climb| {
+                                state.change(Field::Feeding, |form| form.climb = climb);
+                            }
+                        />
+                    }
+                })
+        }}
+        {move || {
+            (operation.get() == OperationKind::Drill)
+                .then(|| {
+                    view! {
+                        <Toggle
+                            label="The hole"
+                            on=Signal::derive(move || state.form.read().through)
+                            on_change=move |on| {
+                                state.change(Field::Operation, |form| form.through = on);
+                            }
+                            said=("goes through", "is blind")
+                        />
+                    }
+                })
+        }}
+        {move || {
+            mills()
+                .then(|| {
+                    view! {
+                        <Toggle
+                            label="Cut for"
+                            on=Signal::derive(move || state.form.read().finish)
+                            on_change=move |on| {
+                                state.change(Field::Depth, |form| form.finish = on);
+                            }
+                            said=("size and finish", "stock removal")
+                        />
+                    }
+                })
+        }}
+    }
+}
+
+/// How the cutter is held.
+#[component]
+pub fn HoldingFields() -> impl IntoView {
+    let state = CutState::get();
+    let holders = [
+        (Holder::Collet, Sketch::Collet),
+        (Holder::SetScrew, Sketch::SetScrewHolder),
+        (Holder::DrillChuck, Sketch::DrillChuck),
+        (Holder::Arbor, Sketch::Arbor),
+    ];
+    let of = holders.map(|(h, s)| Choice::new(h, words::holder(h)).sketch(s)).to_vec();
+    let holder = Signal::derive(move || Some(state.form.read().mill.holder()));
+    let runout = Signal::derive(move || {
+        let holder = state.form.read().mill.holder();
+        let value = rounding::length(holder.assumed_runout(), state.system().get());
+        format!("not known: {value}")
+    });
+    let asks_runout =
+        move || matches!(state.form.read().operation, OperationKind::Slot | OperationKind::Side);
+    view! {
+        <Choices
+            name="Held in"
+            of
+            chosen=holder
+            on_choose=move |holder| {
+                state.change(Field::Holder, |form| form.mill.holding.holder = Some(holder));
+            }
+        />
+        {move || {
+            state
+                .form
+                .read()
+                .asks(Field::Stickout)
+                .then(|| view! { <Entry field=Field::Stickout /> })
+        }}
+        {move || {
+            asks_runout().then(|| view! { <Entry field=Field::Runout placeholder=runout /> })
+        }}
+        <Toggle
+            label="The edge"
+            on=Signal::derive(move || state.form.read().mill.holding.worn)
+            on_change=move |on| {
+                state.change(Field::Runout, |form| form.mill.holding.worn = on);
+            }
+            said=("is worn", "is sharp")
+        />
+    }
+}
+
+/// What is put on the cut.
+#[component]
+pub fn Cooling() -> impl IntoView {
+    let state = CutState::get();
+    let usual = move || state.form.read().mill.material().map(usual::coolant);
+    let of = Signal::derive(move || {
+        let usual = usual();
+        [Coolant::Dry, Coolant::Brush, Coolant::Flood]
+            .map(|c| {
+                let detail = if Some(c) == usual { "usual here" } else { "" };
+                Choice::new(c, words::coolant(c)).detail(detail)
+            })
+            .to_vec()
+    });
+    view! {
+        <Choices
+            name="On the cut"
+            of
+            chosen=Signal::derive(move || Some(state.form.read().coolant()))
+            on_choose=move |coolant| {
+                state.change(Field::Coolant, |form| form.coolant = Some(coolant));
+            }
+        />
+    }
+}
+
+/// How hard to push.
+#[component]
+pub fn Pushing() -> impl IntoView {
+    let state = CutState::get();
+    let of = [Style::Gentle, Style::Brisk]
+        .map(|style| {
+            let (name, detail) = words::style(style);
+            Choice::new(style, name).detail(detail)
+        })
+        .to_vec();
+    view! {
+        <Choices
+            name="How hard to push"
+            of
+            chosen=Signal::derive(move || Some(state.form.read().style))
+            on_choose=move |style| {
+                state.change(Field::Style, |form| form.style = style);
+            }
+        />
+    }
+}
+
+/// Figures of the person's own in place of the tables'.
+#[component]
+pub fn OwnFigures() -> impl IntoView {
+    let state = CutState::get();
+    const FIELDS: [Field; 6] = [
+        Field::SurfaceSpeed,
+        Field::Feed,
+        Field::Chip,
+        Field::Passes,
+        Field::CuttingForce,
+        Field::UnitPower,
+    ];
+    let shown = move |field: Field| {
+        let operation = state.form.read().operation;
+        match field {
+            Field::Chip => operation == OperationKind::Side,
+            Field::Passes => operation != OperationKind::Tap,
+            _ => true,
+        }
+    };
+    let entries = move || {
+        FIELDS
+            .into_iter()
+            .filter(|field| shown(*field))
+            .map(|field| view! { <Entry field placeholder="from the tables" /> })
+            .collect_view()
+    };
+    view! {
+        <p>"A figure of yours stands in place of the table's, and the working says so."</p>
+        {entries}
+    }
+}

@@ -1,0 +1,364 @@
+//! What the page holds: the form, the address it is kept in, and the answer that follows.
+
+use core::time::Duration;
+use std::sync::Arc;
+
+use leptos::{leptos_dom::helpers::TimeoutHandle, prelude::*};
+use leptos_router::{
+    NavigateOptions,
+    hooks::{use_location, use_navigate},
+};
+
+use crate::{
+    engine::{
+        answer::{Answer, Window},
+        cutters::Cutter,
+        limits::{Offers, answer_with, window},
+        machine::Machine,
+        quantity::System,
+        question::{Field, InputError},
+    },
+    shop::{
+        cuts::{CutForm, Mill},
+        document::Document,
+        reading::Taken,
+        typed::Typed,
+    },
+    ui::state::App,
+};
+
+/// The address follows the form when it has been quiet this long.
+const QUIET: Duration = Duration::from_millis(300);
+
+/// One question of the wizard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ask {
+    /// What is to be done.
+    Operation,
+    /// In what.
+    Stock,
+    /// With what.
+    Cutter,
+    /// How wide, how deep.
+    Measures,
+    /// How it is held, what is put on it.
+    Holding,
+}
+
+impl Ask {
+    /// All of them, in the order they are asked.
+    pub const ALL: [Self; 5] =
+        [Self::Operation, Self::Stock, Self::Cutter, Self::Measures, Self::Holding];
+
+    fn word(self) -> &'static str {
+        match self {
+            Self::Operation => "operation",
+            Self::Stock => "stock",
+            Self::Cutter => "cutter",
+            Self::Measures => "measures",
+            Self::Holding => "holding",
+        }
+    }
+    fn from_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|ask| ask.word() == word)
+    }
+    /// Its place, counted from one.
+    pub fn place(self) -> usize {
+        self as usize + 1
+    }
+    /// The one after it.
+    pub fn next(self) -> Option<Self> {
+        Self::ALL.get(self.place()).copied()
+    }
+}
+
+/// Which question is open, and whether the questions are asked one after the other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Open {
+    /// The question.
+    pub ask: Ask,
+    /// One after the other.
+    pub in_turn: bool,
+}
+
+impl Open {
+    fn of(search: &str) -> Option<Self> {
+        search.trim_start_matches('?').split('&').find_map(|pair| {
+            let (key, word) = pair.split_once('=')?;
+            let in_turn = match key {
+                "ask" => false,
+                "next" => true,
+                _ => return None,
+            };
+            Ask::from_word(word).map(|ask| Self { ask, in_turn })
+        })
+    }
+    /// The address of a question about a form.
+    pub fn address(self, form: &CutForm) -> String {
+        let key = if self.in_turn { "next" } else { "ask" };
+        format!("cut?{key}={}&{}", self.ask.word(), form.to_query())
+    }
+    /// Where an answer to this question leads: to the next one, or to the answer.
+    pub fn onward(self, form: &CutForm) -> String {
+        match self.ask.next() {
+            Some(ask) if self.in_turn => Self { ask, ..self }.address(form),
+            _ => address(form),
+        }
+    }
+}
+
+/// The address of a form and its answer.
+pub fn address(form: &CutForm) -> String {
+    format!("cut?{}", form.to_query())
+}
+
+/// An answer with what the screen needs beside it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Done {
+    /// The answer.
+    pub answer: Answer,
+    /// The operating window.
+    pub window: Option<Window>,
+    /// The usual figures that were taken.
+    pub taken: Vec<Taken>,
+    /// The machine it is for.
+    pub machine: Machine,
+    /// The cutter, every figure filled in.
+    pub cutter: Cutter,
+    /// Names of the cutters and machines that a mend may point at.
+    pub offered: (Vec<String>, Vec<String>),
+}
+
+/// What a form comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Outcome {
+    /// There is no machine to answer for.
+    NoMachine,
+    /// Entries that cannot be worked with, each at its field.
+    Faults(Vec<InputError>),
+    /// An answer.
+    Done(Arc<Done>),
+}
+
+/// The page's state, provided as a context.
+#[derive(Clone, Copy)]
+pub struct CutState {
+    /// The app.
+    pub app: App,
+    /// The form.
+    pub form: RwSignal<CutForm>,
+    /// What the address said that this version does not know.
+    pub link_faults: RwSignal<Vec<InputError>>,
+    /// What the form comes to.
+    pub outcome: Memo<Outcome>,
+    /// The question that is open; the answer is shown when none is.
+    pub open: Memo<Option<Open>>,
+    last_field: StoredValue<Option<Field>>,
+    push: StoredValue<bool>,
+    timer: StoredValue<Option<TimeoutHandle>>,
+    write: StoredValue<Arc<dyn Fn(bool) + Send + Sync>>,
+}
+
+impl CutState {
+    /// Reads the address, or goes on from the last cut.
+    pub fn provide() -> Self {
+        let app = App::get();
+        let search = use_location().search;
+        let navigate = use_navigate();
+        let first = search.get_untracked();
+        let (start, faults) = read(&first, &app.document.read_untracked());
+        let form = RwSignal::new(start);
+        let link_faults = RwSignal::new(faults);
+        let open = Memo::new(move |_| Open::of(&search.read()));
+        let outcome = Memo::new(move |_| outcome(&form.read(), &app.document.read()));
+        let write: Arc<dyn Fn(bool) + Send + Sync> = Arc::new({
+            let navigate = navigate.clone();
+            move |push| {
+                let form = form.read_untracked();
+                let to = match open.get_untracked() {
+                    Some(open) => open.address(&form),
+                    None => address(&form),
+                };
+                let options =
+                    NavigateOptions { replace: !push, scroll: false, ..NavigateOptions::default() };
+                navigate(&format!("/{to}"), options);
+            }
+        });
+        let state = Self {
+            app,
+            form,
+            link_faults,
+            outcome,
+            open,
+            last_field: StoredValue::new(None),
+            push: StoredValue::new(false),
+            timer: StoredValue::new(None),
+            write: StoredValue::new(write),
+        };
+        // Back and forward, and every link to this page, bring the form that the address says.
+        Effect::new(move |before: Option<String>| {
+            let search = search.get();
+            if before.is_some_and(|before| before != search) {
+                let (said, faults) = read(&search, &app.document.read_untracked());
+                if said != *form.read_untracked() {
+                    form.set(said);
+                }
+                link_faults.set(faults);
+            }
+            search
+        });
+        on_cleanup(move || state.flush());
+        provide_context(state);
+        // A new person is asked one thing after the other.
+        let is_new = app.document.read_untracked().last_cut.is_none();
+        if is_new && first.trim_start_matches('?').is_empty() {
+            let ask = Open { ask: Ask::Operation, in_turn: true };
+            let to = format!("/{}", ask.address(&form.read_untracked()));
+            request_animation_frame(move || {
+                navigate(&to, NavigateOptions { replace: true, ..NavigateOptions::default() });
+            });
+        }
+        state
+    }
+
+    /// The state of this page.
+    pub fn get() -> Self {
+        expect_context()
+    }
+
+    /// Units of the answers.
+    pub fn system(self) -> Signal<System> {
+        self.app.system()
+    }
+
+    /// Changes what stands at a field. A change of the same field replaces the address, one of
+    /// another field adds to the history, so that Back undoes field by field.
+    pub fn change(self, field: Field, change: impl FnOnce(&mut CutForm)) {
+        self.form.update(change);
+        if self.last_field.get_value() != Some(field) {
+            self.last_field.set_value(Some(field));
+            self.push.set_value(true);
+        }
+        if let Some(timer) = self.timer.get_value() {
+            timer.clear();
+        }
+        let timer = set_timeout_with_handle(move || self.flush(), QUIET).ok();
+        self.timer.set_value(timer);
+    }
+
+    /// Writes the address and remembers the cut, now.
+    fn flush(self) {
+        let Some(Some(timer)) = self.timer.try_get_value() else { return };
+        timer.clear();
+        self.timer.set_value(None);
+        let push = self.push.get_value();
+        self.push.set_value(false);
+        let form = self.form.get_untracked();
+        if matches!(*self.outcome.read_untracked(), Outcome::Done(_)) {
+            self.app.change(|document| document.remember(&form));
+        }
+        self.write.with_value(|write| write(push));
+    }
+
+    /// What is typed at a field.
+    pub fn typed(self, field: Field) -> Signal<Typed> {
+        Signal::derive(move || self.form.read().typed(field).cloned().unwrap_or_default())
+    }
+
+    /// Takes what is typed at a field.
+    pub fn type_in(self, field: Field) -> Callback<Typed> {
+        Callback::new(move |typed: Typed| {
+            self.change(field, |form| {
+                if let Some(place) = form.typed_mut(field) {
+                    *place = typed;
+                }
+            });
+        })
+    }
+
+    /// The faults, while there are any.
+    pub fn faults(self) -> Vec<InputError> {
+        match &*self.outcome.read() {
+            Outcome::Faults(faults) => faults.clone(),
+            _ => Vec::new(),
+        }
+    }
+}
+
+/// The form that an address says; without one, the cut that a person would ask next.
+fn read(search: &str, document: &Document) -> (CutForm, Vec<InputError>) {
+    let query = search.trim_start_matches('?');
+    if query.is_empty() {
+        return (document.next_cut(), Vec::new());
+    }
+    let (mut form, faults) = CutForm::from_query(query);
+    if document.machine_called(&form.mill.machine).is_none() {
+        form.mill.machine.clone_from(&document.mill.machine);
+    }
+    (form, faults)
+}
+
+fn outcome(form: &CutForm, document: &Document) -> Outcome {
+    let Some(own) = document.machine_called(&form.mill.machine) else { return Outcome::NoMachine };
+    match done(form, &own.form.read(), document) {
+        Ok(done) => Outcome::Done(Arc::new(done)),
+        Err(faults) => Outcome::Faults(faults),
+    }
+}
+
+fn done(
+    form: &CutForm,
+    machine: &Result<Machine, Vec<InputError>>,
+    document: &Document,
+) -> Result<Done, Vec<InputError>> {
+    let machine = machine.as_ref().map_err(Clone::clone)?;
+    let question = form.read(machine)?;
+    let mut answer = answer_with(&question.mill, &question.cut, &Offers::default())?;
+    let mut offered = (Vec::new(), Vec::new());
+    if answer.trouble.is_some() {
+        let (names, cutters) = other_cutters(form, machine, document);
+        let (mills, machines) = other_machines(form, document);
+        let offers = Offers { cutters: &cutters, machines: &machines };
+        answer = answer_with(&question.mill, &question.cut, &offers)?;
+        offered = (names, mills);
+    }
+    let window = window(&question.mill, &question.cut, &answer);
+    Ok(Done {
+        window,
+        answer,
+        cutter: question.mill.cutter,
+        taken: question.taken,
+        machine: machine.clone(),
+        offered,
+    })
+}
+
+fn other_cutters(
+    form: &CutForm,
+    machine: &Machine,
+    document: &Document,
+) -> (Vec<String>, Vec<Cutter>) {
+    let fits = form.operation.cutters();
+    document
+        .cutters
+        .iter()
+        .filter(|own| fits.contains(&own.cutter.kind))
+        .filter_map(|own| {
+            let mill = Mill {
+                cutter: own.cutter.clone(),
+                holding: own.holding.clone(),
+                ..form.mill.clone()
+            };
+            Some((own.cutter.title(), mill.read(machine).ok()?.cutter))
+        })
+        .unzip()
+}
+
+fn other_machines(form: &CutForm, document: &Document) -> (Vec<String>, Vec<Machine>) {
+    document
+        .machines
+        .iter()
+        .filter(|own| own.id != form.mill.machine)
+        .filter_map(|own| Some((own.form.name.clone(), own.form.read().ok()?)))
+        .unzip()
+}
