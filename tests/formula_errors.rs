@@ -103,6 +103,8 @@ formulas! {
         Power::watt(a[0]), SurfaceSpeed::m_per_min(a[1])) => Force::to_newton;
     "force of a torque" 2 [] |a| force::force_of_torque(Torque::newton_metre(a[0]), mm(a[1]))
         => Force::to_newton;
+    "torque of a force" 2 [] |a| force::torque_of_force(Force::newton(a[0]), mm(a[1]))
+        => Torque::to_newton_metre;
     "force of a chip" 3 [] |a| force::force_of_chip(stress(a[0]), mm(a[1]), mm(a[2]))
         => Force::to_newton;
     "deflection" 7 [2] |a| Cantilever::new(mm(a[0]), a[1], mm(a[2]), mm(a[3]), mm(a[4]))
@@ -240,7 +242,7 @@ fn what_does_not_fit_the_cutter_is_refused() {
 
 #[test]
 fn a_width_of_the_whole_diameter_fits_in_either_unit() {
-    for inch in [0.125, 0.1875, 0.3937, 0.5, 0.7071, 2.5] {
+    for inch in [0.125, 0.1875, 0.3937, 0.5, 0.7165, 2.5] {
         let (d, w) = (Length::inch(inch), Length::mm(inch * 25.4));
         for (d, w) in [(d, w), (w, d)] {
             assert!(close_to_slot(Engagement::side(d, w)), "{inch}");

@@ -239,6 +239,7 @@ proptest! {
         let at_rim = force::force_of_power(p, v).unwrap();
         prop_assert!(close(power::power_of_force(at_rim, v).unwrap() / p, 1.0, 1e-12));
         prop_assert!(close(force::force_of_torque(torque, d).unwrap() / at_rim, 1.0, 1e-12));
+        prop_assert!(close(force::torque_of_force(at_rim, d).unwrap() / torque, 1.0, 1e-12));
         let all = power::power_limited_feed(p, 1.0, kc, Factors::default(), depth, width);
         prop_assert!(close(all.unwrap() / rate, 1.0, 1e-12));
     }

@@ -34,6 +34,13 @@ pub fn force_of_torque(torque: Torque, diameter: Length) -> Result<Force, Cuttin
     Ok(Force(2.0 * si::Energy::from(torque.0) / diameter.0))
 }
 
+/// Torque of a force at the rim of a cutter: M = F D / 2, inverse of [`force_of_torque`].
+pub fn torque_of_force(force: Force, diameter: Length) -> Result<Torque, CuttingError> {
+    positive("force", force)?;
+    positive("diameter", diameter)?;
+    Ok(Torque((force.0 * diameter.0 / 2.0).into()))
+}
+
 /// Force along the path of one edge from the section of its chip: F = k_c b h.
 pub fn force_of_chip(
     cutting_force: Stress,
