@@ -3,7 +3,9 @@
 //! Short, plain, the trade's own. A sentence that warns says why and then what to do.
 
 use crate::engine::{
-    answer::{Assumed, Because, Caution, Change, Concession, Limit, State, Trouble, Verdict},
+    answer::{
+        Assumed, Because, Caution, Change, Concession, Limit, Reading, State, Trouble, Verdict,
+    },
     cutters::ToolMaterial,
     machine::{Class, Turning},
     quantity::{Length, System, rounding},
@@ -129,6 +131,18 @@ pub fn beyond(limit: Limit) -> &'static str {
         Limit::Climb => "The cutter pulls the table through its backlash.",
         Limit::Depth => "The chips pack.",
         Limit::Thrust => "The quill cannot push that hard.",
+    }
+}
+
+/// What a limit compares: the value, and where it is over.
+#[must_use]
+pub fn figures(reading: &Reading, system: System) -> String {
+    let value = reading.value.shown(system);
+    let over_at = reading.over_at.shown(system);
+    match reading.limit {
+        // These two are over below their figure, not above it.
+        Limit::Rubbing | Limit::Breakage => format!("{}, least {over_at}", value.digits),
+        _ => format!("{} of {over_at}", value.digits),
     }
 }
 

@@ -16,18 +16,31 @@ pub struct Choice<T> {
     pub detail: String,
     /// Its drawing.
     pub sketch: Option<Sketch>,
+    /// Other names that a search finds it by; they do not show.
+    pub also: String,
 }
 
 impl<T> Choice<T> {
     /// A choice with a name alone.
     pub fn new(value: T, name: impl Into<String>) -> Self {
-        Self { value, name: name.into(), detail: String::new(), sketch: None }
+        Self { value, name: name.into(), detail: String::new(), sketch: None, also: String::new() }
     }
     /// With a second line.
     #[must_use]
     pub fn detail(mut self, detail: impl Into<String>) -> Self {
         self.detail = detail.into();
         self
+    }
+    /// With other names that a search finds it by.
+    #[must_use]
+    pub fn also(mut self, names: impl Into<String>) -> Self {
+        self.also = names.into();
+        self
+    }
+    /// Everything a search looks at.
+    #[must_use]
+    pub fn called(&self) -> String {
+        [self.name.as_str(), &self.detail, &self.also].join(" ")
     }
     /// With a drawing.
     #[must_use]
@@ -94,7 +107,7 @@ fn choice_tile<T>(
 where
     T: Clone + PartialEq + Send + Sync + 'static,
 {
-    let Choice { value, name, detail, sketch } = choice;
+    let Choice { value, name, detail, sketch, .. } = choice;
     let is_chosen = {
         let value = value.clone();
         move || chosen.read().as_ref() == Some(&value)

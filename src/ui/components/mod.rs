@@ -14,27 +14,54 @@
 //! | [`Button`] | `rank`, `on_press`, children | does one thing once |
 //! | [`NumberField`] | `field`, `label`, `value: Typed`, `on_change`, `placeholder`, `complaint`, `chips: Vec<Chip>` | a number as it was typed, with unit |
 //! | [`NumberPad`] | – | once at the end of the app, after [`provide_pad`] |
+//! | [`BigNumber`] | `label`, `shown: Shown`, `why` | the number to set; one on a page |
+//! | [`SecondNumber`] | `label`, `shown: Shown`, `note` | results beside it; several stand in `<div class="cells">` |
+//! | [`Scale`] | `reading: Reading`, `system` | one limit on its graduated scale |
+//! | [`Stepper`] | `label`, `value`, `on_step: ±1`, `less`, `more` | − value + |
+//! | [`Toggle`] | `label`, `on`, `on_change`, `said=("on", "off")` | a switch with words |
+//! | [`UnitSwitch`] | `system`, `on_change` | inch or millimetre, for the `right` of a page |
+//! | [`Fold`] | `title`, `open`, children | what is one tap away |
+//! | [`Notice`] | `message: Option<String>`, children (buttons) | something to know, in a polite live region |
+//! | [`Picker`] | as `Choices`, and `example` | one of many, with a search field |
+//! | [`CutterPicture`] | `cutter`, `holder`, `system` | the cutter as it stands in its holder, to scale |
 //! | [`ErrorText`] | `id`, `complaint` | a sentence and a hint at its field; [`complaint_at`] finds it among the engine's errors |
 //! | [`StateMark`] | `state`, `word` | disc, triangle or square with its word |
 //! | [`Rule`] | – | the engraved edge, an ornament |
 
 pub mod button;
 pub mod choice;
+pub mod cutter_picture;
 pub mod error_text;
+pub mod fold;
 pub mod go_to;
+pub mod notice;
 pub mod number_field;
 pub mod number_pad;
+pub mod numbers;
 pub mod page;
+pub mod picker;
 pub mod press;
+pub mod ranking;
 pub mod rule;
+pub mod scale;
 pub mod state_mark;
+pub mod stepper;
+pub mod toggle;
 
 pub use button::{Button, Rank};
 pub use choice::{Choice, Choices};
+pub use cutter_picture::CutterPicture;
 pub use error_text::{Complaint, ErrorText, complaint_at};
+pub use fold::Fold;
 pub use go_to::{GoTo, HOME, Tile};
+pub use notice::Notice;
 pub use number_field::{Chip, NumberField};
 pub use number_pad::{NumberPad, Pad, provide_pad};
+pub use numbers::{BigNumber, SecondNumber};
 pub use page::{Page, Split};
+pub use picker::Picker;
 pub use rule::Rule;
+pub use scale::Scale;
 pub use state_mark::StateMark;
+pub use stepper::Stepper;
+pub use toggle::{Toggle, UnitSwitch};

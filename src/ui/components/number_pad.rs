@@ -15,12 +15,9 @@ use leptos::{
 use super::{
     number_field::{read, second_reading, unit_beside},
     press::Press,
+    toggle::TwoUnits,
 };
-use crate::{
-    engine::quantity::{System, entry::Measure},
-    shop::typed::Typed,
-    ui::sketch::Sketch,
-};
+use crate::{engine::quantity::entry::Measure, shop::typed::Typed, ui::sketch::Sketch};
 
 /// Two digits closer together than this are one finger that bounced.
 const DIGIT_MS: f64 = 80.0;
@@ -195,6 +192,7 @@ pub fn NumberPad() -> impl IntoView {
 #[component]
 fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView {
     let second_page = RwSignal::new(false);
+    let system = Signal::derive(move || target.value.read().system);
     let class = move || {
         let page = if second_page.get() { "pad second" } else { "pad first" };
         if target.measure.has_systems() { page.to_owned() } else { format!("{page} one-system") }
@@ -220,7 +218,7 @@ fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView
             {part}
             {word_key(Sketch::Backspace.draw_small(), "kbk", "take the last sign away", move || pad.press(Key::Back))}
             {word_key("clear", "kcl", "", move || pad.press(Key::Clear))}
-            {word_key(two_units(target.value), "kun", "", move || pad.press(Key::Unit))}
+            {word_key(view! { <TwoUnits system /> }, "kun", "", move || pad.press(Key::Unit))}
             {word_key(
                 move || if second_page.get() { "1 2 3" } else { "/ in mm" },
                 "kmr",
@@ -251,17 +249,6 @@ fn PadHead(pad: Pad, target: Target) -> impl IntoView {
             </div>
             {complaint}
         </div>
-    }
-}
-
-/// The two units, the one at hand bold and underlined.
-fn two_units(value: Signal<Typed>) -> impl IntoView {
-    let is = move |system| value.read().system == system;
-    view! {
-        <span class="two-units">
-            <span class:on=move || is(System::Inch)>"in"</span>
-            <span class:on=move || is(System::Metric)>"mm"</span>
-        </span>
     }
 }
 

@@ -42,17 +42,23 @@ impl Press {
         }
     }
 
+    /// True when the finger has left the place where it came down.
+    #[must_use]
+    pub fn has_slid(self, event: &MouseEvent) -> bool {
+        self.down.get_value().is_some_and(|(x, y)| {
+            let (dx, dy) = (event.client_x() - x, event.client_y() - y);
+            dx * dx + dy * dy > TRAVEL_PX * TRAVEL_PX
+        })
+    }
+
     /// True when this click is meant. A click of the keyboard or of an assistive device has no
     /// place to slide from.
     #[must_use]
     pub fn accepts(self, event: &MouseEvent) -> bool {
-        let down = self.down.get_value();
+        let slid = self.has_slid(event);
         self.down.set_value(None);
-        if let Some((x, y)) = down {
-            let (dx, dy) = (event.client_x() - x, event.client_y() - y);
-            if dx * dx + dy * dy > TRAVEL_PX * TRAVEL_PX {
-                return false;
-            }
+        if slid {
+            return false;
         }
         let now = event.time_stamp();
         if now - self.last.get_value() < self.bounce_ms {

@@ -1,0 +1,28 @@
+//! What is one tap away.
+
+use leptos::prelude::*;
+
+use crate::ui::sketch::Sketch;
+
+/// A heading that unfolds what stands under it.
+#[component]
+pub fn Fold(
+    /// The heading.
+    #[prop(into)]
+    title: Signal<String>,
+    /// Unfolded from the beginning.
+    #[prop(optional)]
+    open: bool,
+    /// What unfolds.
+    children: Children,
+) -> impl IntoView {
+    view! {
+        <details class="fold" open=open>
+            <summary data-touch="b">
+                <span>{move || title.get()}</span>
+                {Sketch::Unfold.draw_small()}
+            </summary>
+            <div class="fold-body">{children()}</div>
+        </details>
+    }
+}
