@@ -4,9 +4,9 @@
 
 use leptos::prelude::*;
 
-use crate::engine::{
-    cutters::{Kind, Tip},
-    question::{Feeding, Holder, Operation},
+use crate::{
+    engine::question::{Feeding, Holder},
+    shop::cuts::{CutterKind, OperationKind, TipShape},
 };
 
 /// A drawing.
@@ -43,6 +43,7 @@ pub enum Sketch {
     // Cutters
     EndMill,
     BallEndMill,
+    RoundedEndMill,
     FaceMill,
     FlyCutter,
     SlittingSaw,
@@ -162,6 +163,9 @@ impl Sketch {
             Self::BallEndMill => {
                 r#"<path d="M16 3h12v12H16ZM15 15h14v18.5a7 7 0 0 1-14 0ZM15 25l14-9M15 34l14-9"/>"#
             }
+            Self::RoundedEndMill => {
+                r#"<path d="M16 3h12v12H16ZM15 15h14v22a4 4 0 0 1-4 4h-6a4 4 0 0 1-4-4ZM15 25l14-9M15 34l14-9M20 41l9-7"/>"#
+            }
             Self::FaceMill => {
                 r#"<path d="M17 3h10v9H17ZM10 12h24l4 16H6ZM6 28v8h7l2-8M38 28v8h-7l-2-8M18 28v8h8v-8"/>"#
             }
@@ -235,49 +239,58 @@ impl Sketch {
                 r#"<path d="M14 18H3v22h38V18H30"/><path class="cut" d="M17 3h10v9H17ZM16 12l-3 3 3 3-3 3 3 3-3 3 3 3-2 4h14l-2-4 3-3-3-3 3-3-3-3 3-3-3-3Z"/>"#
             }
             Self::Conventional => {
-                r#"<path d="M3 30h38v11H3ZM6 21h14M15 16l5 5-5 5"/><path class="cut" d="M38.5 14A10 10 0 1 1 31 6.5M36.5 2l-5.8 4.5 5 5.3"/>"#
+                r#"<path d="M3 27h38v14H3ZM12 34h19M26 29.5l5.5 4.5-5.5 4.5"/><path class="cut" d="M27 8.2A9.5 9.5 0 1 1 17.5 8.2M11.5 7.7 17.5 8.2 15 13.6"/>"#
             }
             Self::Climb => {
-                r#"<path d="M3 30h38v11H3ZM20 21H6M11 16l-5 5 5 5"/><path class="cut" d="M38.5 14A10 10 0 1 1 31 6.5M36.5 2l-5.8 4.5 5 5.3"/>"#
+                r#"<path d="M3 27h38v14H3ZM32 34H13M18 29.5 12.5 34l5.5 4.5"/><path class="cut" d="M27 8.2A9.5 9.5 0 1 1 17.5 8.2M11.5 7.7 17.5 8.2 15 13.6"/>"#
             }
         }
     }
 }
 
-impl From<Kind> for Sketch {
-    fn from(kind: Kind) -> Self {
+impl From<CutterKind> for Sketch {
+    fn from(kind: CutterKind) -> Self {
         match kind {
-            Kind::EndMill { tip: Tip::Ball, .. } => Self::BallEndMill,
-            Kind::EndMill { .. } => Self::EndMill,
-            Kind::FaceMill { .. } => Self::FaceMill,
-            Kind::FlyCutter => Self::FlyCutter,
-            Kind::SlittingSaw { .. } => Self::SlittingSaw,
-            Kind::Drill { .. } => Self::Drill,
-            Kind::SpotDrill { .. } => Self::SpotDrill,
-            Kind::Reamer => Self::Reamer,
-            Kind::Countersink { .. } => Self::Countersink,
-            Kind::BoringHead => Self::BoringHead,
-            Kind::EdgeFinder => Self::EdgeFinder,
-            Kind::Tap { .. } => Self::Tap,
+            CutterKind::EndMill => Self::EndMill,
+            CutterKind::FaceMill => Self::FaceMill,
+            CutterKind::FlyCutter => Self::FlyCutter,
+            CutterKind::SlittingSaw => Self::SlittingSaw,
+            CutterKind::Drill => Self::Drill,
+            CutterKind::SpotDrill => Self::SpotDrill,
+            CutterKind::Reamer => Self::Reamer,
+            CutterKind::Countersink => Self::Countersink,
+            CutterKind::BoringHead => Self::BoringHead,
+            CutterKind::EdgeFinder => Self::EdgeFinder,
+            CutterKind::Tap => Self::Tap,
         }
     }
 }
 
-impl From<Operation> for Sketch {
-    fn from(operation: Operation) -> Self {
+impl From<TipShape> for Sketch {
+    fn from(tip: TipShape) -> Self {
+        match tip {
+            TipShape::Square => Self::EndMill,
+            TipShape::Ball => Self::BallEndMill,
+            TipShape::CornerRadius => Self::RoundedEndMill,
+        }
+    }
+}
+
+impl From<OperationKind> for Sketch {
+    fn from(operation: OperationKind) -> Self {
         match operation {
-            Operation::Slot => Self::Slotting,
-            Operation::Side { .. } => Self::SideMilling,
-            Operation::Face { .. } => Self::Facing,
-            Operation::Plunge => Self::Plunging,
-            Operation::Drill { .. } => Self::Drilling,
-            Operation::Spot => Self::Spotting,
-            Operation::Ream => Self::Reaming,
-            Operation::Countersink { .. } => Self::Countersinking,
-            Operation::Saw => Self::Sawing,
-            Operation::Bore { .. } => Self::Boring,
-            Operation::FindEdge => Self::FindingEdge,
-            Operation::Tap => Self::Tapping,
+            OperationKind::Slot => Self::Slotting,
+            OperationKind::Side => Self::SideMilling,
+            OperationKind::Face => Self::Facing,
+            OperationKind::Plunge => Self::Plunging,
+            OperationKind::Drill => Self::Drilling,
+            OperationKind::Spot => Self::Spotting,
+            OperationKind::Ream => Self::Reaming,
+            OperationKind::Countersink => Self::Countersinking,
+            OperationKind::Saw => Self::Sawing,
+            OperationKind::Bore => Self::Boring,
+            OperationKind::FindEdge => Self::FindingEdge,
+            OperationKind::Tap => Self::Tapping,
         }
     }
 }

@@ -201,8 +201,8 @@ impl Drawing {
         let mut from = start - winding / 2.0;
         while from < end {
             let mut path = String::new();
-            for step in 0..=10 {
-                let angle = PI * f64::from(step) / 10.0;
+            for step in 0..=48 {
+                let angle = PI * f64::from(step) / 48.0;
                 let (x, y) =
                     (from + winding * angle / (2.0 * PI), self.axis + r * libm::cos(angle));
                 if (start..=end).contains(&x) {
@@ -324,7 +324,7 @@ impl Drawing {
                 middle + bar,
                 y + self.radius
             )
-            + &line("size", (FACE, y), (end + 6.0, y))
+            + &line("axis", (FACE, y), (end + 6.0, y))
     }
 
     fn edge_finder(&self) -> String {

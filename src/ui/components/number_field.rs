@@ -210,19 +210,30 @@ pub(super) fn unit_beside(measure: Measure, typed: &Typed) -> &'static str {
     if entry::names_unit(measure, &typed.text) { "" } else { measure.unit(typed.system) }
 }
 
-/// The same in the units it was not typed in; empty while it cannot be read.
-pub(super) fn second_reading(measure: Measure, typed: &Typed) -> String {
-    if !measure.has_systems() {
-        return String::new();
-    }
+/// The same in the other unit system; empty while it cannot be read.
+pub(super) fn other_unit(measure: Measure, typed: &Typed) -> String {
     let Ok(value) = read(measure, typed) else { return String::new() };
-    let (own, other) = (value.shown(typed.system), value.shown(typed.system.other()));
-    if entry::names_unit(measure, &typed.text) {
-        format!("= {own} = {other}")
-    } else if typed.text.contains('/') {
-        format!("= {} = {other}", own.digits)
+    if measure.has_systems() {
+        format!("= {}", value.shown(typed.system.other()))
     } else {
-        format!("= {other}")
+        String::new()
+    }
+}
+
+/// The same as a decimal, where it was typed as something else, and in the other unit system.
+fn second_reading(measure: Measure, typed: &Typed) -> String {
+    let other = other_unit(measure, typed);
+    let names_unit = entry::names_unit(measure, &typed.text);
+    match read(measure, typed) {
+        Ok(value) if names_unit || typed.text.contains('/') => {
+            let own = value.shown(typed.system);
+            if names_unit {
+                format!("= {own} {other}")
+            } else {
+                format!("= {} {other}", own.digits)
+            }
+        }
+        _ => other,
     }
 }
 

@@ -13,7 +13,7 @@ use leptos::{
 };
 
 use super::{
-    number_field::{read, second_reading, unit_beside},
+    number_field::{other_unit, read, unit_beside},
     press::Press,
     toggle::TwoUnits,
 };
@@ -201,14 +201,13 @@ fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView
     let part = (target.measure != Measure::Count).then(|| {
         view! {
             {sign_key(pad, '.', last_digit)}
-            {word_key("/", "ksl", "stroke of a fraction", move || pad.press(Key::Sign('/')))}
+            {word_key("/", "ksl large", "stroke of a fraction", move || pad.press(Key::Sign('/')))}
             {word_key("space", "ksp", "", move || pad.press(Key::Sign(' ')))}
         }
     });
     view! {
-        <div
+        <aside
             class=class
-            role="group"
             aria-label=move || format!("Number pad for {}", target.label.get())
             // The field keeps the focus, so that a keyboard goes on working.
             on:mousedown=|event: MouseEvent| event.prevent_default()
@@ -226,7 +225,7 @@ fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView
                 move || second_page.update(|page| *page = !*page),
             )}
             {word_key("done", "kdn done", "", move || pad.done())}
-        </div>
+        </aside>
     }
 }
 
@@ -241,7 +240,7 @@ fn PadHead(pad: Pad, target: Target) -> impl IntoView {
         <div class="pad-head">
             <div class="pad-label">
                 <span>{move || label.get()}</span>
-                <span>{move || second_reading(measure, &value.read())}</span>
+                <span>{move || other_unit(measure, &value.read())}</span>
             </div>
             <div class="pad-typed">
                 <span class:fresh=move || pad.fresh.get()>{move || value.get().text}</span>

@@ -53,15 +53,17 @@ pub fn SecondNumber(
 ) -> impl IntoView {
     view! {
         <div class="cell">
-            <div class="cell-label">{move || label.get()}</div>
-            <div class="cell-line">
+            <span class="cell-words">
+                <span class="cell-label">{move || label.get()}</span>
+                {move || {
+                    let note = note.get();
+                    (!note.is_empty()).then(|| view! { <span class="cell-note">{note}</span> })
+                }}
+            </span>
+            <span class="cell-line">
                 <span data-result="second">{move || shown.get().digits}</span>
                 <span class="unit">{move || shown.read().unit}</span>
-            </div>
-            {move || {
-                let note = note.get();
-                (!note.is_empty()).then(|| view! { <div class="cell-note">{note}</div> })
-            }}
+            </span>
         </div>
     }
 }

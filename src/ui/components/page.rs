@@ -59,7 +59,7 @@ pub fn Page(
                 <Rule />
             </header>
             <main class="page-main">{children()}</main>
-            <div class="page-bar">{bar.run()}</div>
+            <footer class="page-bar">{bar.run()}</footer>
         </div>
     }
 }
@@ -76,8 +76,12 @@ pub fn Split(
 ) -> impl IntoView {
     view! {
         <div class="split">
-            <div class="split-answer">{answer.run()}</div>
-            <div class="split-inputs">{children()}</div>
+            <section class="split-answer" aria-label="Answer" tabindex="0">
+                {answer.run()}
+            </section>
+            <section class="split-inputs" aria-label="Inputs">
+                {children()}
+            </section>
         </div>
     }
 }

@@ -58,11 +58,11 @@ pub fn Scale(
 fn graduation() -> &'static str {
     static TICKS: OnceLock<String> = OnceLock::new();
     TICKS.get_or_init(|| {
-        let mut ticks = String::from(r#"<path class="line" d="M0 20H4000"/>"#);
+        let mut ticks = String::from(r#"<line class="line" x1="0" x2="100%" y1="20" y2="20"/>"#);
         for tenth in 0..=25 {
             let at = f64::from(tenth) / 10.0 / END * 100.0;
             let (class, top, foot) = match tenth {
-                10 | 20 => ("mark", 6, 34),
+                10 | 20 => ("mark", 6, 31),
                 5 | 15 | 25 | 0 => ("line", 10, 20),
                 _ => ("line", 14, 20),
             };
@@ -72,6 +72,9 @@ fn graduation() -> &'static str {
                 r#"<line class="{class}" x1="{at}%" x2="{at}%" y1="{top}" y2="{foot}"/>"#
             );
         }
+        // The shapes of the states stand where they begin.
         ticks
+            + r#"<svg x="40%" overflow="visible"><path class="near-at" d="M0 33l6 10H-6Z"/></svg>"#
+            + r#"<svg x="80%" overflow="visible"><path class="over-at" d="M-5 34H5V44H-5Z"/></svg>"#
     })
 }
