@@ -2,5 +2,5 @@
 
 fn main() {
     console_error_panic_hook::set_once();
-    leptos::mount::mount_to_body(handwheel::ui::App);
+    leptos::mount::mount_to_body(handwheel::ui::Handwheel);
 }

@@ -1,6 +1,6 @@
 //! The page the app stands on: its address, its marks, and whether it may do all it can.
 
-use crate::browser::window;
+use crate::browser::{at_every, window};
 use web_sys::Element;
 
 /// The folder the app is served from, as a path without the last slash: the base of its routes.
@@ -43,9 +43,13 @@ pub fn mark(name: &str, value: Option<&str>) {
     };
 }
 
-/// Brings the top of the page into view.
-pub fn scroll_to_top() {
-    window().scroll_to_with_x_and_y(0.0, 0.0);
+/// Calls back whenever the page goes out of sight: the phone is locked, another app comes to the
+/// front, the tab closes.
+pub fn when_hidden(hidden: impl Fn() + Clone + 'static) {
+    for event in ["visibilitychange", "pagehide"] {
+        let hidden = hidden.clone();
+        at_every(event, move |_: web_sys::Event| hidden());
+    }
 }
 
 fn root() -> Option<Element> {

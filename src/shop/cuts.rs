@@ -332,6 +332,15 @@ impl CutterKind {
             Self::Tap => &[Field::Diameter, Field::Pitch, Field::Teeth],
         }
     }
+
+    /// True when a measure of the cutter or of its holding means something for this kind.
+    #[must_use]
+    pub fn asks(self, field: Field) -> bool {
+        match field {
+            Field::Stickout | Field::Runout => self != Self::EdgeFinder,
+            _ => self.measures().contains(&field),
+        }
+    }
 }
 
 impl CutterForm {
@@ -345,10 +354,7 @@ impl CutterForm {
         if self.diameter.is_empty() {
             return kind;
         }
-        let unit = crate::shop::typed::measure(Field::Diameter).unit(self.diameter.system);
-        let text = self.diameter.text.trim();
-        let bare = text.ends_with(|c: char| c.is_ascii_digit() || c == '.');
-        if bare { format!("{text} {unit} {kind}") } else { format!("{text} {kind}") }
+        format!("{} {kind}", self.diameter.with_unit(Field::Diameter))
     }
 }
 
@@ -394,17 +400,6 @@ impl CutForm {
             self.mill.holding = Holding::default();
         }
     }
-
-    /// What was typed at a field, `None` for a field that is chosen.
-    #[must_use]
-    pub fn typed(&self, field: Field) -> Option<&Typed> {
-        ENTRIES.iter().find(|entry| entry.field == field).map(|entry| (entry.get)(self))
-    }
-
-    /// The place of what is typed at a field, `None` for a field that is chosen.
-    pub fn typed_mut(&mut self, field: Field) -> Option<&mut Typed> {
-        ENTRIES.iter().find(|entry| entry.field == field).map(|entry| (entry.get_mut)(self))
-    }
 }
 
 /// A material's name without its explanation: "Grey cast iron", "Zinc alloy".
@@ -413,48 +408,68 @@ pub fn short_name(material: &stock::Material) -> &'static str {
     material.name.split([',', '(']).next().unwrap_or(material.name).trim()
 }
 
-/// One typed entry of the form: its field, its key in a link, and its place.
-pub(crate) struct Entry {
-    pub(crate) field: Field,
-    pub(crate) key: &'static str,
-    pub(crate) get: fn(&CutForm) -> &Typed,
-    pub(crate) get_mut: fn(&mut CutForm) -> &mut Typed,
-}
-
-macro_rules! entries {
-    ($($field:ident $key:literal $($place:ident).+;)+) => {
-        /// Every typed entry of the form.
-        pub(crate) const ENTRIES: &[Entry] = &[$(Entry {
-            field: Field::$field,
-            key: $key,
-            get: |form| &form.$($place).+,
-            get_mut: |form| &mut form.$($place).+,
-        }),+];
+/// Finds what was typed by its field.
+macro_rules! typed_at {
+    ($form:ident: $($field:ident => $($place:ident).+,)+) => {
+        impl $form {
+            /// What was typed at a field, `None` for a field that is chosen or stands elsewhere.
+            #[must_use]
+            pub fn typed(&self, field: Field) -> Option<&Typed> {
+                match field {
+                    $(Field::$field => Some(&self.$($place).+),)+
+                    _ => None,
+                }
+            }
+            /// The place of what is typed at a field, `None` for a field that is chosen or stands
+            /// elsewhere.
+            pub fn typed_mut(&mut self, field: Field) -> Option<&mut Typed> {
+                match field {
+                    $(Field::$field => Some(&mut self.$($place).+),)+
+                    _ => None,
+                }
+            }
+        }
     };
 }
-entries! {
-    Diameter "d" mill.cutter.diameter;
-    Teeth "teeth" mill.cutter.teeth;
-    FluteLength "flute" mill.cutter.flute_length;
-    Shank "shank" mill.cutter.shank;
-    Helix "helix" mill.cutter.helix;
-    CornerRadius "corner" mill.cutter.corner_radius;
-    EnteringAngle "entering" mill.cutter.entering_angle;
-    PointAngle "point" mill.cutter.point_angle;
-    Thickness "thick" mill.cutter.thickness;
-    Pitch "pitch" mill.cutter.pitch;
-    Stickout "out" mill.holding.stickout;
-    Runout "tir" mill.holding.runout;
-    Width "width" width;
-    Depth "depth" depth;
-    CutLength "length" length;
-    Pilot "pilot" pilot;
-    Hole "hole" hole;
-    SpindleSpeed "rpm" own.spindle_speed;
-    SurfaceSpeed "v" own.surface_speed;
-    Feed "feed" own.feed;
-    Chip "chip" own.chip;
-    Passes "passes" own.passes;
-    CuttingForce "kc" own.cutting_force;
-    UnitPower "up" own.unit_power;
-}
+typed_at!(CutterForm:
+    Diameter => diameter,
+    Teeth => teeth,
+    FluteLength => flute_length,
+    Shank => shank,
+    Helix => helix,
+    CornerRadius => corner_radius,
+    EnteringAngle => entering_angle,
+    PointAngle => point_angle,
+    Thickness => thickness,
+    Pitch => pitch,
+);
+typed_at!(Holding:
+    Stickout => stickout,
+    Runout => runout,
+);
+typed_at!(CutForm:
+    Diameter => mill.cutter.diameter,
+    Teeth => mill.cutter.teeth,
+    FluteLength => mill.cutter.flute_length,
+    Shank => mill.cutter.shank,
+    Helix => mill.cutter.helix,
+    CornerRadius => mill.cutter.corner_radius,
+    EnteringAngle => mill.cutter.entering_angle,
+    PointAngle => mill.cutter.point_angle,
+    Thickness => mill.cutter.thickness,
+    Pitch => mill.cutter.pitch,
+    Stickout => mill.holding.stickout,
+    Runout => mill.holding.runout,
+    Width => width,
+    Depth => depth,
+    CutLength => length,
+    Pilot => pilot,
+    Hole => hole,
+    SpindleSpeed => own.spindle_speed,
+    SurfaceSpeed => own.surface_speed,
+    Feed => own.feed,
+    Chip => own.chip,
+    Passes => own.passes,
+    CuttingForce => own.cutting_force,
+    UnitPower => own.unit_power,
+);

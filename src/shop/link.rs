@@ -11,8 +11,8 @@ use crate::{
         question::{Field, InputError},
     },
     shop::{
-        cuts::{CutForm, ENTRIES},
-        typed::measure,
+        cuts::CutForm,
+        typed::{Typed, measure},
         word::Word,
     },
 };
@@ -35,10 +35,9 @@ impl CutForm {
         query.put("coated", if cutter.coated { YES } else { "" });
         query.put("holder", self.mill.holding.holder.map_or("", Word::word));
         query.put("worn", if self.mill.holding.worn { YES } else { "" });
-        for entry in ENTRIES {
-            let typed = (entry.get)(self);
-            if !typed.is_empty() {
-                query.put(&key(entry.key, entry.field, typed.system), &typed.text);
+        for (field, short) in KEYS {
+            if let Some(typed) = self.typed(field).and_then(Typed::given) {
+                query.put(&key(short, field, typed.system), &typed.text);
             }
         }
         query.put("through", if self.through { "" } else { NO });
@@ -99,6 +98,34 @@ impl CutForm {
     }
 }
 
+/// The short name of every typed entry.
+const KEYS: [(Field, &str); 24] = [
+    (Field::Diameter, "d"),
+    (Field::Teeth, "teeth"),
+    (Field::FluteLength, "flute"),
+    (Field::Shank, "shank"),
+    (Field::Helix, "helix"),
+    (Field::CornerRadius, "corner"),
+    (Field::EnteringAngle, "entering"),
+    (Field::PointAngle, "point"),
+    (Field::Thickness, "thick"),
+    (Field::Pitch, "pitch"),
+    (Field::Stickout, "out"),
+    (Field::Runout, "tir"),
+    (Field::Width, "width"),
+    (Field::Depth, "depth"),
+    (Field::CutLength, "length"),
+    (Field::Pilot, "pilot"),
+    (Field::Hole, "hole"),
+    (Field::SpindleSpeed, "rpm"),
+    (Field::SurfaceSpeed, "v"),
+    (Field::Feed, "feed"),
+    (Field::Chip, "chip"),
+    (Field::Passes, "passes"),
+    (Field::CuttingForce, "kc"),
+    (Field::UnitPower, "up"),
+];
+
 const YES: &str = "yes";
 const NO: &str = "no";
 
@@ -151,12 +178,12 @@ fn unknown(word: &str, field: Field) -> InputError {
 }
 
 fn enter(form: &mut CutForm, key_found: &str, value: String) {
-    for entry in ENTRIES {
+    for (field, short) in KEYS {
         for system in [System::Inch, System::Metric] {
-            if key(entry.key, entry.field, system) == key_found {
-                let typed = (entry.get_mut)(form);
-                typed.text = value;
-                typed.system = system;
+            if key(short, field, system) == key_found {
+                if let Some(typed) = form.typed_mut(field) {
+                    *typed = Typed::new(value, system);
+                }
                 return;
             }
         }

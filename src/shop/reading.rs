@@ -9,7 +9,7 @@ use crate::{
         question::{Cut, Feeding, Field, InputError, OnTheMill, Operation, Own},
     },
     shop::{
-        cuts::{CutForm, CutterForm, CutterKind, Mill, OperationKind, TipShape},
+        cuts::{CutForm, CutterForm, CutterKind, Holding, Mill, OperationKind, TipShape},
         typed::Typed,
         usual,
     },
@@ -39,10 +39,7 @@ impl CutForm {
     /// True when a measure means something for this operation and this kind of cutter.
     #[must_use]
     pub fn asks(&self, field: Field) -> bool {
-        let kind = self.mill.cutter.kind;
-        kind.measures().contains(&field)
-            || self.operation.measures().contains(&field)
-            || field == Field::Stickout && kind != CutterKind::EdgeFinder
+        self.mill.cutter.kind.asks(field) || self.operation.measures().contains(&field)
     }
 
     /// The question that is asked on a machine.
@@ -76,6 +73,18 @@ impl Mill {
             _ => Err(reader.errors),
         }
     }
+}
+
+/// What a cutter and its holding come to, before anything is cut: the faults, each at its field,
+/// and the figures taken where nothing was typed.
+#[must_use]
+pub fn look_at(mill: &Mill) -> (Vec<InputError>, Vec<Taken>) {
+    let mut reader = Reader::default();
+    reader.cutter(mill);
+    reader.runout(&mill.holding);
+    let mut taken = reader.taken;
+    taken.retain(|taken| mill.cutter.kind.asks(taken.field));
+    (reader.errors, taken)
 }
 
 /// Collects faults and figures taken, so that one look shows them all.
@@ -138,7 +147,7 @@ impl Reader {
             self.fault(Field::Stock, problem, "Choose what you cut.");
         }
         let cutter = self.cutter(form);
-        let runout = self.open(Field::Runout, &form.holding.runout, Typed::length_or_nothing);
+        let runout = self.runout(&form.holding);
         Some(OnTheMill {
             machine,
             stock: stock?,
@@ -147,6 +156,10 @@ impl Reader {
             holder: form.holder(),
             worn: form.holding.worn,
         })
+    }
+
+    fn runout(&mut self, form: &Holding) -> Option<Option<Length>> {
+        self.open(Field::Runout, &form.runout, Typed::length_or_nothing)
     }
 
     fn cutter(&mut self, mill: &Mill) -> Option<Cutter> {

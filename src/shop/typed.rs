@@ -54,6 +54,20 @@ impl Typed {
     pub fn is_empty(&self) -> bool {
         self.text.trim().is_empty()
     }
+    /// The text with its unit, as it was typed: `10 mm`.
+    #[must_use]
+    pub fn with_unit(&self, field: Field) -> String {
+        let (text, measure) = (self.text.trim(), measure(field));
+        if entry::names_unit(measure, text) {
+            return text.to_owned();
+        }
+        format!("{text} {}", measure.unit(self.system)).trim_end().to_owned()
+    }
+    /// The same, ready to be typed into: an empty text takes the system at hand.
+    #[must_use]
+    pub fn begun_in(&self, system: System) -> Self {
+        if self.is_empty() { Self::new("", system) } else { self.clone() }
+    }
     /// What stands there, or `None` when nothing was typed.
     #[must_use]
     pub fn given(&self) -> Option<&Self> {

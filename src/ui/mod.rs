@@ -1,18 +1,10 @@
 //! The screens.
 
+pub mod app;
 pub mod components;
+pub mod pages;
 pub mod sketch;
+pub mod state;
 pub mod words;
 
-use leptos::prelude::*;
-
-/// The whole app.
-#[component]
-pub fn App() -> impl IntoView {
-    view! {
-        <main>
-            <h1>"Handwheel"</h1>
-            <a href="./">"On the mill"</a>
-        </main>
-    }
-}
+pub use app::Handwheel;

@@ -24,10 +24,13 @@
 //! | [`Notice`] | `message: Option<String>`, children (buttons) | something to know, in a polite live region |
 //! | [`Picker`] | as `Choices`, and `example` | one of many, with a search field |
 //! | [`CutterPicture`] | `cutter`, `holder`, `system` | the cutter as it stands in its holder, to scale |
+//! | [`TextField`] | `label`, `value: String`, `on_change`, `placeholder`, `complaint`, `usual` | a name, by the phone's keyboard |
+//! | [`AskTwice`] | `ask`, `sentence`, `act`, `on_act` | what takes away: one tap asks, another does it |
 //! | [`ErrorText`] | `id`, `complaint` | a sentence and a hint at its field; [`complaint_at`] finds it among the engine's errors |
 //! | [`StateMark`] | `state`, `word` | disc, triangle or square with its word |
 //! | [`Rule`] | – | the engraved edge, an ornament |
 
+pub mod ask_twice;
 pub mod button;
 pub mod choice;
 pub mod cutter_picture;
@@ -46,8 +49,10 @@ pub mod rule;
 pub mod scale;
 pub mod state_mark;
 pub mod stepper;
+pub mod text_field;
 pub mod toggle;
 
+pub use ask_twice::AskTwice;
 pub use button::{Button, Rank};
 pub use choice::{Choice, Choices};
 pub use cutter_picture::CutterPicture;
@@ -64,4 +69,5 @@ pub use rule::Rule;
 pub use scale::Scale;
 pub use state_mark::StateMark;
 pub use stepper::Stepper;
+pub use text_field::TextField;
 pub use toggle::{Toggle, UnitSwitch};

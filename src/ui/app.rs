@@ -1,0 +1,145 @@
+//! The shell: routes, the number pad, and what has to be told on any page.
+
+use leptos::prelude::*;
+use leptos_router::{
+    components::{Route, Router, Routes},
+    path,
+};
+
+use super::{
+    components::{
+        button::{Button, Rank},
+        number_pad::{NumberPad, provide_pad},
+    },
+    pages::{
+        about::About, cut::Cut, favorites::Favorites, home::Home, not_found::NotFound, shop::Shop,
+    },
+    state::{App, Removed},
+};
+use crate::{
+    browser::{clock, files, storage::Rescued},
+    ui::components::notice::Notice,
+};
+
+/// The whole app.
+///
+/// Every route is one segment: with a page that is found by relative addresses a second one would
+/// look for it in the wrong folder.
+#[component]
+pub fn Handwheel() -> impl IntoView {
+    let app = App::start();
+    provide_pad();
+    view! {
+        <Router base=app.folder()>
+            <NotSaved app />
+            <RescuedTexts app />
+            <Routes fallback=NotFound>
+                <Route path=path!("/") view=Home />
+                <Route path=path!("/index.html") view=Home />
+                <Route path=path!("/cut") view=Cut />
+                <Route path=path!("/shop") view=Shop />
+                <Route path=path!("/favorites") view=Favorites />
+                <Route path=path!("/about") view=About />
+            </Routes>
+            <LastRemoved app />
+        </Router>
+        <NumberPad />
+    }
+}
+
+/// The last change is not saved: why, and how to keep it anyway.
+#[component]
+fn NotSaved(app: App) -> impl IntoView {
+    let message = Signal::derive(move || {
+        app.not_saved.get().map(|why| format!("Not saved. {why} Keep a backup file."))
+    });
+    view! {
+        <Notice message>
+            <Button rank=Rank::Secondary on_press=move |()| offer_backup(app)>
+                "Backup file"
+            </Button>
+        </Notice>
+    }
+}
+
+/// Offers what is saved as a file.
+pub(super) fn offer_backup(app: App) {
+    let now = clock::now();
+    let name = format!("handwheel-{}.json", &now[..10]);
+    app.change(|document| document.note_backup(now.clone()));
+    let text = app.document.read_untracked().to_text();
+    if let Err(why) = files::offer(&name, "application/json", &text) {
+        app.not_saved.set(Some(why));
+    }
+}
+
+/// What was found on the device and could not be read.
+#[component]
+fn RescuedTexts(app: App) -> impl IntoView {
+    move || {
+        app.rescued
+            .get()
+            .into_iter()
+            .filter(|rescued| !rescued.problem.is_empty())
+            .map(|rescued| view! { <RescuedText app rescued /> })
+            .collect_view()
+    }
+}
+
+/// One text that could not be read, as a file for its owner.
+#[component]
+pub(super) fn RescuedText(app: App, rescued: Rescued) -> impl IntoView {
+    let message = if rescued.problem.is_empty() {
+        "What could not be read on an earlier day is still kept.".to_owned()
+    } else {
+        format!("{} It is kept as it was found; nothing of it is lost.", rescued.problem)
+    };
+    let rescued = StoredValue::new(rescued);
+    let offer = move || {
+        let text = rescued.read_value().raw.clone();
+        if let Err(why) = files::offer("handwheel-rescued.txt", "text/plain", &text) {
+            app.not_saved.set(Some(why));
+        }
+    };
+    let hide = move || {
+        app.rescued.update(|all| {
+            for one in all.iter_mut().filter(|one| **one == *rescued.read_value()) {
+                one.problem.clear();
+            }
+        });
+    };
+    view! {
+        <Notice message=Some(message)>
+            <Button rank=Rank::Secondary on_press=move |()| offer()>
+                "Get it as a file"
+            </Button>
+            <Button rank=Rank::Quiet on_press=move |()| hide()>
+                "Later"
+            </Button>
+        </Notice>
+    }
+}
+
+/// What was removed last, until something else is or the person goes on.
+#[component]
+fn LastRemoved(app: App) -> impl IntoView {
+    let message = Signal::derive(move || {
+        app.removed.get().map(|Removed { name, .. }| format!("{name} is removed."))
+    });
+    view! {
+        <div class="undo">
+            <Notice message>
+                <Button
+                    rank=Rank::Secondary
+                    on_press=move |()| {
+                        if let Some(removed) = app.removed.get_untracked() {
+                            removed.bring_back.run(());
+                        }
+                    }
+                >
+                    "Undo"
+                </Button>
+            </Notice>
+        </div>
+    }
+}

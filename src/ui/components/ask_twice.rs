@@ -1,0 +1,54 @@
+//! What takes away asks twice.
+
+use leptos::prelude::*;
+
+use super::button::{Button, Rank};
+
+/// A button that takes something away: the first tap asks, a second one on another button does it.
+#[component]
+pub fn AskTwice(
+    /// What the first button says: "Remove this mill".
+    #[prop(into)]
+    ask: String,
+    /// What is said then: what will be gone, a full sentence.
+    #[prop(into)]
+    sentence: Signal<String>,
+    /// What the button says that does it.
+    #[prop(into)]
+    act: String,
+    /// Does it.
+    #[prop(into)]
+    on_act: Callback<()>,
+) -> impl IntoView {
+    let asked = RwSignal::new(false);
+    move || {
+        let (ask, act) = (ask.clone(), act.clone());
+        if asked.get() {
+            view! {
+                <div class="panel stack" role="alert">
+                    <p>{move || sentence.get()}</p>
+                    <Button rank=Rank::Secondary on_press=move |()| asked.set(false)>
+                        "Keep it"
+                    </Button>
+                    <Button
+                        rank=Rank::Danger
+                        on_press=move |()| {
+                            asked.set(false);
+                            on_act.run(());
+                        }
+                    >
+                        {act}
+                    </Button>
+                </div>
+            }
+            .into_any()
+        } else {
+            view! {
+                <Button rank=Rank::Danger on_press=move |()| asked.set(true)>
+                    {ask}
+                </Button>
+            }
+            .into_any()
+        }
+    }
+}

@@ -1,0 +1,269 @@
+//! Home: what is on the mill, the last cut again, and the doors to everything else.
+
+use leptos::prelude::*;
+use leptos_router::hooks::use_query_map;
+
+use super::{
+    choosing::{Choosing, Part},
+    cutter::drawing,
+    machine::{missing, name_of},
+    welcome::Welcome,
+};
+use crate::{
+    browser::{page, updates},
+    engine::{
+        answer::{Answer, Verdict},
+        limits,
+        machine::Speeds,
+        quantity::rounding::{self, Shown},
+    },
+    shop::{
+        cuts::{CutForm, Mill, short_name},
+        document::Document,
+        machines::MachineForm,
+    },
+    ui::{
+        components::{
+            button::{Button, Rank},
+            go_to::{GoTo, Tile},
+            notice::Notice,
+            page::Page,
+            state_mark::StateMark,
+            toggle::UnitSwitch,
+        },
+        sketch::Sketch,
+        state::App,
+        words,
+    },
+};
+
+/// After this many changes, or days, a backup file is due.
+const CHANGES_UNSAVED: u32 = 10;
+
+/// The page at the root: the first start, a choice, or the board.
+#[component]
+pub fn Home() -> impl IntoView {
+    let app = App::get();
+    let is_new = app.part(Document::is_new);
+    let query = use_query_map();
+    let part = Memo::new(move |_| {
+        let query = query.read();
+        let part = query.get_str("change").and_then(Part::from_query);
+        part.map(|part| (part, query.get_str("then") == Some("cut")))
+    });
+    move || match (is_new.get(), part.get()) {
+        (true, _) => view! { <Welcome /> }.into_any(),
+        (false, Some((part, for_cut))) => view! { <Choosing part for_cut /> }.into_any(),
+        (false, None) => view! { <Board app /> }.into_any(),
+    }
+}
+
+#[component]
+fn Board(app: App) -> impl IntoView {
+    let system = app.system();
+    view! {
+        <Page
+            title="On the mill"
+            back=false
+            right=move || {
+                view! { <UnitSwitch system on_change=move |system| app.set_system(system) /> }
+            }
+            bar=|| {
+                view! {
+                    <GoTo to="cut" class="button primary" {..} data-touch="c">
+                        "Cut"
+                    </GoTo>
+                }
+            }
+        >
+            <News app />
+            <OnTheMill app />
+            <LastCut app />
+            <nav class="doors" aria-label="Pages">
+                <Tile to="favorites" name="Favorites" sketch=Sketch::Star />
+                <Tile to="shop" name="Mills and cutters" sketch=Sketch::Drawers />
+                <Tile to="about" name="About and check" sketch=Sketch::About />
+            </nav>
+            <Insecure />
+        </Page>
+    }
+}
+
+/// The four things on the mill as they are now; a tap changes one.
+#[component]
+fn OnTheMill(app: App) -> impl IntoView {
+    let machine = app.part(|document| {
+        document.machine().map(|own| (name_of(&own.form).to_owned(), machine_detail(&own.form)))
+    });
+    let stock = app.part(|document| document.mill.material().map(short_name));
+    let kind = app.part(|document| document.mill.cutter.kind);
+    let cutter = app.part(|document| cutter_title(&document.mill));
+    let holding = app.part(|document| holding_title(&document.mill));
+    view! {
+        <div class="doors on-the-mill">
+            <Tile
+                to="?change=mill"
+                name=Signal::derive(move || {
+                    machine.get().map_or("Choose a mill".to_owned(), |(name, _)| name)
+                })
+                detail=Signal::derive(move || {
+                    machine.get().map(|(_, detail)| detail).unwrap_or_default()
+                })
+                sketch=Sketch::Mill
+            />
+            <Tile
+                to="?change=stock"
+                name=Signal::derive(move || stock.get().unwrap_or("Choose the stock").to_owned())
+                sketch=Sketch::Stock
+            />
+            {move || {
+                view! {
+                    <Tile to="?change=cutter" name=cutter sketch=drawing(kind.get()) />
+                }
+            }}
+            <Tile to="?change=holding" name=holding sketch=Sketch::Collet />
+        </div>
+    }
+}
+
+fn machine_detail(form: &MachineForm) -> String {
+    let Ok(machine) = form.read() else {
+        return format!("still needed: {}", missing(form).join(", "));
+    };
+    let ends = machine.ranges.iter().flat_map(|range| match &range.speeds {
+        Speeds::Steps(steps) => vec![steps.first().copied(), steps.last().copied()],
+        Speeds::Continuous { lowest, highest, .. } => vec![Some(*lowest), Some(*highest)],
+    });
+    let ends: Vec<f64> = ends.flatten().map(|speed| speed.to_rpm()).collect();
+    let lowest = ends.iter().copied().fold(f64::INFINITY, f64::min);
+    let highest = ends.iter().copied().fold(0.0, f64::max);
+    format!("{} to {} rpm", rounding::fixed(lowest, 0), rounding::fixed(highest, 0))
+}
+
+fn cutter_title(mill: &Mill) -> String {
+    if mill.cutter.diameter.is_empty() && mill.cutter.name.trim().is_empty() {
+        return "Choose a cutter".to_owned();
+    }
+    mill.cutter.title()
+}
+
+fn holding_title(mill: &Mill) -> String {
+    let holder = words::holder(mill.holder());
+    let out = &mill.holding.stickout;
+    if out.is_empty() {
+        return holder.to_owned();
+    }
+    format!("{holder}, {} out", out.with_unit(crate::engine::question::Field::Stickout))
+}
+
+/// The last cut with the numbers that matter most; a tap opens it again.
+#[component]
+fn LastCut(app: App) -> impl IntoView {
+    let question = app.part(|document| {
+        let form = document.last_cut.clone()?;
+        let machine = document.machine_called(&form.mill.machine)?.form.clone();
+        Some((form, machine))
+    });
+    let answered = Memo::new(move |_| {
+        let (form, machine) = question.get()?;
+        let machine = machine.read().ok()?;
+        let question = form.read(&machine).ok()?;
+        let answer = limits::answer(&question.mill, &question.cut).ok()?;
+        Some((form, answer))
+    });
+    move || answered.get().map(|(form, answer)| view! { <LastCutDoor form answer /> })
+}
+
+#[component]
+fn LastCutDoor(form: CutForm, answer: Answer) -> impl IntoView {
+    let speed = rounding::spindle_speed(answer.speed.set);
+    let pace = answer.feed.and_then(|feed| match feed.turn_time {
+        Some(time) => Some((rounding::seconds(time), " a turn")),
+        None => Some((rounding::seconds(feed.eighth_time), " for 1/8 in")),
+    });
+    let do_not_cut = answer.verdict == Verdict::DoNotCut;
+    view! {
+        <GoTo to=format!("cut?{}", form.to_query()) class="door last-cut" {..} data-touch="b">
+            <span class="door-detail">"Last cut: " {form.title()}</span>
+            {do_not_cut
+                .then(|| {
+                    view! {
+                        <StateMark
+                            state=words::verdict_state(Verdict::DoNotCut)
+                            word=words::verdict(Verdict::DoNotCut).to_owned()
+                        />
+                    }
+                })}
+            <span class="last-cut-numbers">
+                <Number shown=speed after="" />
+                {pace.map(|(shown, after)| view! { <Number shown after /> })}
+            </span>
+        </GoTo>
+    }
+}
+
+#[component]
+fn Number(shown: Shown, after: &'static str) -> impl IntoView {
+    view! {
+        <span>
+            <span data-result="second">{shown.digits}</span>
+            <span class="unit">" " {shown.unit} {after}</span>
+        </span>
+    }
+}
+
+/// What a person should know, on the one page where nothing is going on.
+#[component]
+fn News(app: App) -> impl IntoView {
+    let sample = app.part(|document| {
+        document.sample.then(|| "This is the sample shop, to look around in.".to_owned())
+    });
+    let update = Signal::derive(move || {
+        app.update_waits.get().then(|| "A new version is ready.".to_owned())
+    });
+    let offline = Signal::derive(move || {
+        app.ready_offline.get().then(|| "Ready to work without wifi.".to_owned())
+    });
+    let backup = app.part(|document| {
+        let changes = document.backup.changes;
+        (changes >= CHANGES_UNSAVED && !document.sample)
+            .then(|| format!("{changes} changes since the last backup file."))
+    });
+    view! {
+        <Notice message=update>
+            <Button rank=Rank::Secondary on_press=|()| updates::use_update()>
+                "Use it now"
+            </Button>
+            <Button rank=Rank::Quiet on_press=move |()| app.update_waits.set(false)>
+                "Later"
+            </Button>
+        </Notice>
+        <Notice message=offline>
+            <Button rank=Rank::Quiet on_press=move |()| app.ready_offline.set(false)>
+                "Good"
+            </Button>
+        </Notice>
+        <Notice message=sample>
+            <Button rank=Rank::Secondary on_press=move |()| app.leave_sample()>
+                "Begin with my own mill"
+            </Button>
+        </Notice>
+        <Notice message=backup>
+            <Button rank=Rank::Secondary on_press=move |()| crate::ui::app::offer_backup(app)>
+                "Backup file"
+            </Button>
+        </Notice>
+    }
+}
+
+/// What this address cannot do.
+#[component]
+fn Insecure() -> impl IntoView {
+    (!page::is_secure()).then(|| {
+        view! {
+            <p class="muted">
+                "This address is not https. Every screen works; working without a network, installing and staying awake need https or localhost."
+            </p>
+        }
+    })
+}

@@ -1,0 +1,13 @@
+//! The pages, a route each.
+
+pub mod about;
+pub mod choosing;
+pub mod cut;
+pub mod cutter;
+pub mod favorites;
+pub mod home;
+pub mod machine;
+pub mod not_found;
+pub mod settings;
+pub mod shop;
+pub mod welcome;

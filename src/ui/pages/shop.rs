@@ -1,0 +1,173 @@
+//! The shop: the owner's mills and the drawer of cutters, and the ways to each of them.
+
+use leptos::prelude::*;
+use leptos_router::hooks::use_query_map;
+
+use super::{
+    choosing::choice_of,
+    cutter::{CutterEditor, drawing},
+    machine::{MachineEditor, missing, name_of},
+    settings::Settings,
+};
+use crate::{
+    shop::{
+        cuts::{CutterForm, Holding},
+        machines::MachineForm,
+    },
+    ui::{
+        components::{
+            button::{Button, Rank},
+            go_to::Tile,
+            page::Page,
+        },
+        sketch::Sketch,
+        state::App,
+        words,
+    },
+};
+
+/// What the address asks for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Room {
+    Lists,
+    Machine(String),
+    Cutter(String),
+    Settings,
+}
+
+/// The shop page, and the editors that its lists lead to.
+#[component]
+pub fn Shop() -> impl IntoView {
+    let app = App::get();
+    let query = use_query_map();
+    let room = Memo::new(move |_| {
+        let query = query.read();
+        let (machine, cutter) = (query.get("machine"), query.get("cutter"));
+        match (machine, cutter) {
+            (Some(id), _) => Room::Machine(id),
+            (_, Some(id)) => Room::Cutter(id),
+            _ if query.get_str("settings").is_some() => Room::Settings,
+            _ => Room::Lists,
+        }
+    });
+    // An id that is gone, as in an old bookmark, leads to the lists.
+    let there = app.part(move |document| match room.get() {
+        Room::Machine(id) => document.machine_called(&id).is_some(),
+        Room::Cutter(id) => document.cutters.iter().any(|own| own.id == id),
+        Room::Settings | Room::Lists => true,
+    });
+    move || match room.get() {
+        Room::Machine(id) if there.get() => view! { <MachineEditor id /> }.into_any(),
+        Room::Cutter(id) if there.get() => view! { <CutterEditor id /> }.into_any(),
+        Room::Settings => view! { <Settings app /> }.into_any(),
+        _ => view! { <Lists app /> }.into_any(),
+    }
+}
+
+#[component]
+fn Lists(app: App) -> impl IntoView {
+    view! {
+        <Page title="Mills and cutters">
+            <Mills app />
+            <Drawer app />
+            <nav class="stack" aria-label="Settings">
+                <h2>"The app"</h2>
+                <Tile
+                    to="shop?settings"
+                    name="Settings and backup"
+                    detail="units, colours, gloves, files"
+                    sketch=Sketch::Settings
+                    across=true
+                />
+            </nav>
+        </Page>
+    }
+}
+
+#[component]
+fn Mills(app: App) -> impl IntoView {
+    let mills = app.part(|document| {
+        let row = |own: &crate::shop::document::OwnMachine| {
+            let missing = missing(&own.form);
+            let detail = if missing.is_empty() {
+                words::class(own.form.class).0.to_owned()
+            } else {
+                format!("still needed: {}", missing.join(", "))
+            };
+            (own.id.clone(), name_of(&own.form).to_owned(), detail)
+        };
+        document.machines.iter().map(row).collect::<Vec<_>>()
+    });
+    let go = app.way();
+    let add = move |()| {
+        let mut id = String::new();
+        app.change(|document| id = document.add_machine(MachineForm::default()));
+        go(&format!("shop?machine={id}"));
+    };
+    view! {
+        <section class="stack">
+            <h2>"Your mills"</h2>
+            {move || {
+                mills
+                    .get()
+                    .into_iter()
+                    .map(|(id, name, detail)| {
+                        view! {
+                            <Tile
+                                to=format!("shop?machine={id}")
+                                name
+                                detail
+                                sketch=Sketch::Mill
+                                across=true
+                            />
+                        }
+                    })
+                    .collect_view()
+            }}
+            <Button rank=Rank::Secondary on_press=add>
+                "Add a mill"
+            </Button>
+        </section>
+    }
+}
+
+#[component]
+fn Drawer(app: App) -> impl IntoView {
+    let cutters = app.part(|document| {
+        let row = |own: &crate::shop::document::OwnCutter| (choice_of(own), own.cutter.kind);
+        document.cutters.iter().map(row).collect::<Vec<_>>()
+    });
+    let go = app.way();
+    let add = move |()| {
+        let mut id = String::new();
+        app.change(|document| {
+            id = document.add_cutter(CutterForm::default(), Holding::default());
+        });
+        go(&format!("shop?cutter={id}"));
+    };
+    view! {
+        <section class="stack">
+            <h2>"The drawer of cutters"</h2>
+            {move || {
+                cutters
+                    .get()
+                    .into_iter()
+                    .map(|(choice, kind)| {
+                        view! {
+                            <Tile
+                                to=format!("shop?cutter={}", choice.value)
+                                name=choice.name
+                                detail=choice.detail
+                                sketch=drawing(kind)
+                                across=true
+                            />
+                        }
+                    })
+                    .collect_view()
+            }}
+            <Button rank=Rank::Secondary on_press=add>
+                "Add a cutter"
+            </Button>
+        </section>
+    }
+}
