@@ -228,9 +228,9 @@ pub fn Picture() -> impl IntoView {
         Some(view! {
             <section class="stack" aria-label="Operating window">
                 <h2>"Where it can run"</h2>
-                <div class="picture">
+                <div class="window-panel">
                     <WindowPicture window lead system=system.get() />
-                    <p class="picture-key">
+                    <p class="window-key">
                         "Solid line: over. Dashed: near. Dot: set. Ring: wanted. Filled: allowed."
                     </p>
                 </div>
@@ -547,7 +547,7 @@ pub fn OtherFaults() -> impl IntoView {
             .into_iter()
             .enumerate()
             .map(|(i, fault)| {
-                let complaint = Complaint::from(fault);
+                let complaint = Complaint::from(&fault);
                 view! { <ErrorText id=format!("fault-{i}") complaint=Some(complaint) /> }
             })
             .collect_view()

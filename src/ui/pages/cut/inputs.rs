@@ -58,7 +58,7 @@ fn Entry(
             value
             on_change=state.type_in(field)
             placeholder=usual
-            complaint=Signal::derive(move || complaint_at(field, &state.faults()))
+            complaint=Signal::derive(move || complaint_at(&state.faults(), field))
             chips
         />
     }

@@ -18,7 +18,7 @@ use state::CutState;
 
 /// The page.
 #[component]
-pub fn CutPage() -> impl IntoView {
+pub fn Cut() -> impl IntoView {
     let state = CutState::provide();
     let open = state.open;
     move || match open.get() {
