@@ -82,14 +82,26 @@ impl Cantilever {
         not_negative("flute length", flute_length)?;
         positive("shank diameter", shank)?;
         positive("stick-out", stickout)?;
+        positive("core diameter", diameter * core_factor)?;
+        Ok(Self::of(diameter, core_factor, flute_length, shank, stickout))
+    }
+
+    /// [`Self::new`] of inputs known to be good.
+    #[must_use]
+    pub fn of(
+        diameter: Length,
+        core_factor: f64,
+        flute_length: Length,
+        shank: Length,
+        stickout: Length,
+    ) -> Self {
         let core = diameter * core_factor;
-        positive("core diameter", core)?;
         let flutes = flute_length.min(stickout);
         let fluted = flutes.0.powi(P3::new());
         let whole = stickout.0.powi(P3::new());
         let moment = |d: Length| PI * d.0.powi(P4::new()) / 64.0;
         let rigidity = 1.0 / (fluted / moment(core) + (whole - fluted) / moment(shank));
-        Ok(Self { core, flutes, shank, stickout, rigidity })
+        Self { core, flutes, shank, stickout, rigidity }
     }
 
     /// How far a force at the tip bends the tip: F/3E (L_f³/I_f + (L³ - L_f³)/I_s).
@@ -157,5 +169,11 @@ pub fn bending_stress(
 /// Packed chips and a jerked handwheel are in no formula.
 pub fn breakage_margin(material: ToolMaterial, equivalent: Stress) -> Result<f64, CuttingError> {
     positive("stress", equivalent)?;
-    Ok(rupture_strength(material) / (equivalent * NOTCH))
+    Ok(breakage_margin_of(material, equivalent))
+}
+
+/// [`breakage_margin`] of inputs known to be good.
+#[must_use]
+pub fn breakage_margin_of(material: ToolMaterial, equivalent: Stress) -> f64 {
+    rupture_strength(material) / (equivalent * NOTCH)
 }

@@ -24,23 +24,34 @@ pub struct Engagement {
 impl Engagement {
     /// Side milling: the width reaches in from one side, up to the whole diameter.
     pub fn side(diameter: Length, width: Length) -> Result<Self, CuttingError> {
-        let q = share_of_diameter("width", width, diameter)?;
-        let exit = depth_angle(q);
+        Ok(Self::side_of(share_of_diameter("width", width, diameter)?))
+    }
+
+    /// [`Self::side`] of a share of the diameter known to lie above 0 and up to 1.
+    #[must_use]
+    pub fn side_of(share: f64) -> Self {
+        let exit = depth_angle(share);
         // Past half the diameter the tooth crosses the full feed on its way.
-        let largest = if q < 0.5 { 2.0 * (q * (1.0 - q)).sqrt() } else { 1.0 };
-        Ok(Self { enter: Angle::ZERO, exit: Angle::radian(exit), largest, mean: 2.0 * q / exit })
+        let largest = if share < 0.5 { 2.0 * (share * (1.0 - share)).sqrt() } else { 1.0 };
+        let mean = 2.0 * share / exit;
+        Self { enter: Angle::ZERO, exit: Angle::radian(exit), largest, mean }
     }
 
     /// Face milling or fly cutting with the cutter centred on the width.
     pub fn centred(diameter: Length, width: Length) -> Result<Self, CuttingError> {
-        let q = share_of_diameter("width", width, diameter)?;
-        let half = libm::asin(q);
-        Ok(Self {
+        Ok(Self::centred_of(share_of_diameter("width", width, diameter)?))
+    }
+
+    /// [`Self::centred`] of a share of the diameter known to lie above 0 and up to 1.
+    #[must_use]
+    pub fn centred_of(share: f64) -> Self {
+        let half = libm::asin(share);
+        Self {
             enter: Angle::radian(FRAC_PI_2 - half),
             exit: Angle::radian(FRAC_PI_2 + half),
             largest: 1.0,
-            mean: q / half,
-        })
+            mean: share / half,
+        }
     }
 
     /// A slot as wide as the cutter.
@@ -58,8 +69,14 @@ impl Engagement {
     /// chip over a longer edge.
     pub fn entering_at(self, entering_angle: Angle) -> Result<Self, CuttingError> {
         angle("entering angle", entering_angle, 90)?;
-        let thinner = entering_angle.sin();
-        Ok(Self { largest: self.largest * thinner, mean: self.mean * thinner, ..self })
+        Ok(self.slanted(entering_angle.sin()))
+    }
+
+    /// The same arc under edges at a slant that makes the chip thinner by a factor: the sine of
+    /// the entering angle, or the share of its diameter at which a ball cuts.
+    #[must_use]
+    pub fn slanted(self, factor: f64) -> Self {
+        Self { largest: self.largest * factor, mean: self.mean * factor, ..self }
     }
 
     /// The angle a tooth stays in the cut.
@@ -113,9 +130,15 @@ pub fn ball_effective_diameter(
     if tilt != Angle::ZERO {
         angle("tilt", tilt, 90)?;
     }
+    Ok(ball_effective_diameter_of(diameter, depth, tilt))
+}
+
+/// [`ball_effective_diameter`] of inputs known to be good.
+#[must_use]
+pub fn ball_effective_diameter_of(diameter: Length, depth: Length, tilt: Angle) -> Length {
     let share = (depth / diameter).min(0.5);
     let reach = (depth_angle(share) + tilt.to_radian()).min(FRAC_PI_2);
-    Ok(diameter * libm::sin(reach))
+    diameter * libm::sin(reach)
 }
 
 /// The angle at the centre of a circle down to a share of its diameter, acos(1 - 2q), in the form

@@ -1,7 +1,10 @@
 //! Drilling: the point, the time, the push and the twist.
 
 use super::error::{CuttingError, angle, not_negative, positive};
-use crate::engine::quantity::{Angle, Duration, FeedRate, Force, Length, Torque};
+use crate::engine::{
+    quantity::{Angle, Duration, FeedRate, Force, Length, Torque},
+    stock::DrillFactors,
+};
 
 /// Source of point and depth: geometry.
 pub const SOURCE: &str = "F_GEOMETRY";
@@ -16,8 +19,20 @@ pub const SOURCE_DERATING: &str = "CP";
 pub fn point_length(diameter: Length, point_angle: Angle) -> Result<Length, CuttingError> {
     positive("diameter", diameter)?;
     angle("point angle", point_angle, 180)?;
+    Ok(point_length_of(diameter, point_angle))
+}
+
+/// [`point_length`] of inputs known to be good.
+#[must_use]
+pub fn point_length_of(diameter: Length, point_angle: Angle) -> Length {
     let half = point_angle / 2.0;
-    Ok(diameter * (half.cos() / (2.0 * half.sin())))
+    diameter * (half.cos() / (2.0 * half.sin()))
+}
+
+/// Diameter that a cone makes at a depth, inverse of [`point_length_of`]: 2 a tan(angle/2).
+#[must_use]
+pub fn cone_diameter_of(depth: Length, point_angle: Angle) -> Length {
+    depth * (2.0 * (point_angle / 2.0).tan())
 }
 
 /// How far the tip goes below the surface: full depth or thickness, plus the point, plus what it
@@ -67,6 +82,9 @@ impl Chisel {
     pub const PILOTED: Self = Self { torque: 1.000, thrust: 1.000, edge: 0.000 };
 }
 
+/// Exponent of the feed in thrust and torque.
+const FEED_EXPONENT: f64 = 0.8;
+
 /// What a twist drill is asked to do, for thrust and torque.
 ///
 /// Holds for sharp 118° drills of 1/16 to 3 in, less than three diameters deep.
@@ -88,18 +106,30 @@ impl DrillLoad {
         self.check()?;
         positive("thrust factor", thrust_factor)?;
         not_negative("chisel factor", chisel_factor)?;
+        Ok(self.lip_thrust_of(thrust_factor) + self.edge_thrust_of(chisel_factor))
+    }
+
+    fn lip_thrust_of(&self, thrust_factor: f64) -> Force {
         let (d, f) = (self.diameter.to_inch(), self.feed.to_inch());
-        let lips = 2.0 * libm::pow(f * d, 0.8) * thrust_factor;
-        Ok(Force::lbf(self.work() * (lips + d * d * chisel_factor)))
+        Force::lbf(self.work() * 2.0 * libm::pow(f * d, FEED_EXPONENT) * thrust_factor)
+    }
+
+    fn edge_thrust_of(&self, chisel_factor: f64) -> Force {
+        let d = self.diameter.to_inch();
+        Force::lbf(self.work() * d * d * chisel_factor)
     }
 
     /// Twist: K f^0.8 D^1.8 A W in inches and pound-force inches.
     pub fn torque(&self, torque_factor: f64) -> Result<Torque, CuttingError> {
         self.check()?;
         positive("torque factor", torque_factor)?;
+        Ok(self.torque_of(torque_factor))
+    }
+
+    fn torque_of(&self, torque_factor: f64) -> Torque {
         let (d, f) = (self.diameter.to_inch(), self.feed.to_inch());
-        let section = libm::pow(f * d, 0.8) * d;
-        Ok(Torque::lbf_inch(self.work() * section * torque_factor))
+        let section = libm::pow(f * d, FEED_EXPONENT) * d;
+        Torque::lbf_inch(self.work() * section * torque_factor)
     }
 
     fn work(&self) -> f64 {
@@ -111,6 +141,69 @@ impl DrillLoad {
         positive("feed per turn", self.feed)?;
         positive("work factor", self.work_factor)?;
         positive("wear factor", self.wear_factor)
+    }
+}
+
+/// Width of a drill's web as a share of its diameter: a pilot hole that wide leaves the chisel edge
+/// nothing to cut.
+const WEB: f64 = 0.18;
+
+/// A sharp standard twist drill in a stock, from solid or from a pilot hole.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TwistDrill {
+    /// Diameter that cuts.
+    pub diameter: Length,
+    /// Hole that is there already, nothing for none.
+    pub pilot: Length,
+    /// Work-material factors of the stock.
+    pub work: DrillFactors,
+}
+
+impl TwistDrill {
+    fn chisel(&self) -> Chisel {
+        if self.pilot >= self.diameter * WEB { Chisel::PILOTED } else { Chisel::STANDARD }
+    }
+
+    fn load(&self, diameter: Length, feed: Length, work_factor: f64) -> DrillLoad {
+        DrillLoad { diameter, feed, work_factor, wear_factor: 1.0 }
+    }
+
+    /// Share of the lips that a pilot hole leaves to cut, once the chisel edge is free.
+    fn lips_left(&self) -> f64 {
+        if self.pilot >= self.diameter * WEB { 1.0 - self.pilot / self.diameter } else { 1.0 }
+    }
+
+    /// Push along the axis at a feed per turn.
+    #[must_use]
+    pub fn thrust(&self, feed: Length) -> Force {
+        let chisel = self.chisel();
+        let load = self.load(self.diameter, feed, self.work.thrust);
+        load.lip_thrust_of(chisel.thrust) * self.lips_left() + load.edge_thrust_of(chisel.edge)
+    }
+
+    /// The feed per turn at which the thrust is this; nothing where the chisel edge alone pushes
+    /// as hard.
+    #[must_use]
+    pub fn feed_for_thrust(&self, thrust: Force) -> Length {
+        let chisel = self.chisel();
+        let load = self.load(self.diameter, self.diameter, self.work.thrust);
+        let lips = load.lip_thrust_of(chisel.thrust) * self.lips_left();
+        let left = (thrust - load.edge_thrust_of(chisel.edge)).max(Force::ZERO);
+        self.diameter * libm::pow(left / lips, 1.0 / FEED_EXPONENT)
+    }
+
+    /// Twist at a feed per turn: that of the whole drill less that of the pilot hole.
+    #[must_use]
+    pub fn torque(&self, feed: Length) -> Torque {
+        let factor = Chisel::STANDARD.torque;
+        let of = |diameter| self.load(diameter, feed, self.work.torque).torque_of(factor);
+        of(self.diameter) - of(self.pilot)
+    }
+
+    /// The feed per turn at which the twist is this.
+    #[must_use]
+    pub fn feed_for_torque(&self, torque: Torque) -> Length {
+        self.diameter * libm::pow(torque / self.torque(self.diameter), 1.0 / FEED_EXPONENT)
     }
 }
 

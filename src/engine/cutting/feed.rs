@@ -31,7 +31,13 @@ pub fn table_feed_of(per_turn: Length, spindle: SpindleSpeed) -> FeedRate {
 pub fn feed_per_turn_at(feed: FeedRate, spindle: SpindleSpeed) -> Result<Length, CuttingError> {
     positive("table feed", feed)?;
     positive("spindle speed", spindle)?;
-    Ok(Length(feed.0 / spindle.0))
+    Ok(feed_per_turn_of(feed, spindle))
+}
+
+/// [`feed_per_turn_at`] of inputs known to be good.
+#[must_use]
+pub fn feed_per_turn_of(feed: FeedRate, spindle: SpindleSpeed) -> Length {
+    Length(feed.0 / spindle.0)
 }
 
 /// The feed per tooth that a table feed comes to: f_z = v_f / (z n).

@@ -16,7 +16,13 @@ pub const RADIAL_SHARE: f64 = 0.4;
 pub fn spindle_torque(power: Power, spindle: SpindleSpeed) -> Result<Torque, CuttingError> {
     positive("power", power)?;
     positive("spindle speed", spindle)?;
-    Ok(Torque((power.0 / (TAU * spindle.0)).into()))
+    Ok(spindle_torque_of(power, spindle))
+}
+
+/// [`spindle_torque`] of inputs known to be good.
+#[must_use]
+pub fn spindle_torque_of(power: Power, spindle: SpindleSpeed) -> Torque {
+    Torque((power.0 / (TAU * spindle.0)).into())
 }
 
 /// Force along the path of the edge from power and surface speed, the mean over all teeth:
@@ -38,7 +44,13 @@ pub fn force_of_torque(torque: Torque, diameter: Length) -> Result<Force, Cuttin
 pub fn torque_of_force(force: Force, diameter: Length) -> Result<Torque, CuttingError> {
     positive("force", force)?;
     positive("diameter", diameter)?;
-    Ok(Torque((force.0 * diameter.0 / 2.0).into()))
+    Ok(torque_of_force_of(force, diameter))
+}
+
+/// [`torque_of_force`] of inputs known to be good.
+#[must_use]
+pub fn torque_of_force_of(force: Force, diameter: Length) -> Torque {
+    Torque((force.0 * diameter.0 / 2.0).into())
 }
 
 /// Force along the path of one edge from the section of its chip: F = k_c b h.

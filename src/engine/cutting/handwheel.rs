@@ -23,7 +23,13 @@ pub fn hand_rate_of(feed: FeedRate, lead: Length) -> HandRate {
 pub fn travel_time(travel: Length, feed: FeedRate) -> Result<Duration, CuttingError> {
     positive("travel", travel)?;
     positive("table feed", feed)?;
-    Ok(Duration(travel.0 / feed.0))
+    Ok(travel_time_of(travel, feed))
+}
+
+/// [`travel_time`] of inputs known to be good.
+#[must_use]
+pub fn travel_time_of(travel: Length, feed: FeedRate) -> Duration {
+    Duration(travel.0 / feed.0)
 }
 
 /// The spindle speed at which a hand rate gives the wanted feed per turn of the spindle:
@@ -36,12 +42,24 @@ pub fn spindle_speed_for(
     positive("hand rate", rate)?;
     positive("travel per turn of the wheel", lead)?;
     positive("feed per turn", per_turn)?;
-    Ok(SpindleSpeed(rate.0 * (lead / per_turn)))
+    Ok(spindle_speed_for_of(rate, lead, per_turn))
+}
+
+/// [`spindle_speed_for`] of inputs known to be good.
+#[must_use]
+pub fn spindle_speed_for_of(rate: HandRate, lead: Length, per_turn: Length) -> SpindleSpeed {
+    SpindleSpeed(rate.0 * (lead / per_turn))
 }
 
 /// The table feed of a hand rate: lead × rate, inverse of [`hand_rate`].
 pub fn table_feed_by_hand(rate: HandRate, lead: Length) -> Result<FeedRate, CuttingError> {
     positive("hand rate", rate)?;
     positive("travel per turn of the wheel", lead)?;
-    Ok(FeedRate(lead.0 * rate.0))
+    Ok(table_feed_by_hand_of(rate, lead))
+}
+
+/// [`table_feed_by_hand`] of inputs known to be good.
+#[must_use]
+pub fn table_feed_by_hand_of(rate: HandRate, lead: Length) -> FeedRate {
+    FeedRate(lead.0 * rate.0)
 }

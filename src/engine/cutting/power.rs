@@ -5,7 +5,8 @@
 
 use super::error::{CuttingError, not_negative, positive, share};
 use crate::engine::quantity::{
-    FeedRate, Force, Length, Power, RemovalRate, SpindleSpeed, Stress, SurfaceSpeed, Torque,
+    EdgeLoad, FeedRate, Force, Length, Power, RemovalRate, SpindleSpeed, Stress, SurfaceSpeed,
+    Torque,
 };
 use core::f64::consts::{FRAC_PI_4, TAU};
 use uom::si::f64 as si;
@@ -57,8 +58,14 @@ pub fn removal_rate_drilling(
     if pilot >= diameter {
         return Err(CuttingError::OverDiameter("pilot hole"));
     }
+    Ok(removal_rate_drilling_of(diameter, pilot, feed))
+}
+
+/// [`removal_rate_drilling`] of inputs known to be good.
+#[must_use]
+pub fn removal_rate_drilling_of(diameter: Length, pilot: Length, feed: FeedRate) -> RemovalRate {
     let ring = diameter.0 * diameter.0 - pilot.0 * pilot.0;
-    Ok(RemovalRate(FRAC_PI_4 * ring * feed.0))
+    RemovalRate(FRAC_PI_4 * ring * feed.0)
 }
 
 /// Kienzle's law for one stock: how much force a chip takes per area of its section.
@@ -85,6 +92,31 @@ impl Kienzle {
     #[must_use]
     pub fn at(&self, chip: Length, floor: Length) -> Stress {
         self.kc1_1 * libm::pow(chip.max(floor).to_mm(), -self.mc)
+    }
+
+    /// The exponent.
+    #[must_use]
+    pub fn exponent(&self) -> f64 {
+        self.mc
+    }
+
+    /// Force per length of edge at a feed per tooth, its chip being a share of it: k_c f.
+    #[must_use]
+    pub fn edge_load(&self, feed: Length, share: f64, floor: Length) -> EdgeLoad {
+        EdgeLoad((self.at(feed * share, floor).0 * feed.0).into())
+    }
+
+    /// The feed per tooth that loads an edge so: inverse of [`Self::edge_load`].
+    #[must_use]
+    pub fn feed_for(&self, load: EdgeLoad, share: f64, floor: Length) -> Length {
+        // With the force of a 1 mm chip the load is that of this feed.
+        let f = Length(load.0 / self.kc1_1.0);
+        let f = libm::pow(f.to_mm() * libm::pow(share, self.mc), 1.0 / (1.0 - self.mc));
+        if Length::mm(share * f) > floor {
+            Length::mm(f)
+        } else {
+            Length(load.0 / self.at(floor, floor).0)
+        }
     }
 }
 
@@ -203,7 +235,13 @@ pub fn power_of_force(force: Force, surface: SurfaceSpeed) -> Result<Power, Cutt
 pub fn power_of_torque(torque: Torque, spindle: SpindleSpeed) -> Result<Power, CuttingError> {
     positive("torque", torque)?;
     positive("spindle speed", spindle)?;
-    Ok(Power(TAU * spindle.0 * si::Energy::from(torque.0)))
+    Ok(power_of_torque_of(torque, spindle))
+}
+
+/// [`power_of_torque`] of inputs known to be good.
+#[must_use]
+pub fn power_of_torque_of(torque: Torque, spindle: SpindleSpeed) -> Power {
+    Power(TAU * spindle.0 * si::Energy::from(torque.0))
 }
 
 /// Power the motor has to give for a power at the cutter: P / E.

@@ -11,8 +11,14 @@ pub const SOURCE: &str = "F_GEOMETRY";
 pub fn runout_step(runout: Length, teeth: u32) -> Result<Length, CuttingError> {
     not_negative("runout", runout)?;
     toothed(teeth)?;
+    Ok(runout_step_of(runout, teeth))
+}
+
+/// [`runout_step`] of inputs known to be good.
+#[must_use]
+pub fn runout_step_of(runout: Length, teeth: u32) -> Length {
     // Exactly nothing for one tooth, where the sine of π leaves a remainder.
-    Ok(if teeth == 1 { Length::ZERO } else { runout * libm::sin(PI / f64::from(teeth)) })
+    if teeth == 1 { Length::ZERO } else { runout * libm::sin(PI / f64::from(teeth)) }
 }
 
 /// Feed that the worst tooth takes: f_z + TIR sin(π/z), but never more than the feed of a turn.
@@ -53,5 +59,11 @@ pub fn runout_limit(chip: Length, teeth: u32, fraction: f64) -> Result<Length, C
     if teeth == 1 {
         return Err(CuttingError::LoneTooth);
     }
-    Ok(chip * fraction / libm::sin(PI / f64::from(teeth)))
+    Ok(runout_limit_of(chip, teeth, fraction))
+}
+
+/// [`runout_limit`] of inputs known to be good.
+#[must_use]
+pub fn runout_limit_of(chip: Length, teeth: u32, fraction: f64) -> Length {
+    chip * fraction / libm::sin(PI / f64::from(teeth))
 }

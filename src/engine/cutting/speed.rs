@@ -17,7 +17,13 @@ pub fn spindle_speed(
 ) -> Result<SpindleSpeed, CuttingError> {
     positive("surface speed", surface)?;
     positive("diameter", diameter)?;
-    Ok(SpindleSpeed(surface.0 / (PI * diameter.0)))
+    Ok(spindle_speed_of(surface, diameter))
+}
+
+/// [`spindle_speed`] of inputs known to be good.
+#[must_use]
+pub fn spindle_speed_of(surface: SurfaceSpeed, diameter: Length) -> SpindleSpeed {
+    SpindleSpeed(surface.0 / (PI * diameter.0))
 }
 
 /// How fast the edge slides through the metal: v = π D n.

@@ -10,7 +10,13 @@ pub const SOURCE: &str = "GROOVER";
 /// the diameter for a cut that reaches past the axis.
 pub fn approach_slab(diameter: Length, depth: Length) -> Result<Length, CuttingError> {
     within_diameter("depth", depth, diameter)?;
-    Ok(chord(diameter, depth.min(diameter / 2.0)))
+    Ok(approach_slab_of(diameter, depth))
+}
+
+/// [`approach_slab`] of inputs known to be good.
+#[must_use]
+pub fn approach_slab_of(diameter: Length, depth: Length) -> Length {
+    chord(diameter, depth.min(diameter / 2.0))
 }
 
 /// Where a face mill stands over the work.

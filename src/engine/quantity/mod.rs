@@ -203,6 +203,12 @@ quantity! {
     mm3_per_min / to_mm3_per_min = 1e-9 / MINUTE;
 }
 quantity! {
+    /// Force on a cutting edge for each length of it.
+    EdgeLoad over SurfaceTension, uom::si::surface_tension::newton_per_meter;
+    /// Newtons per millimetre.
+    newton_per_mm / to_newton_per_mm = 1.0 / MM;
+}
+quantity! {
     /// How hard a thing is to bend: force per travel.
     Stiffness over SurfaceTension, uom::si::surface_tension::newton_per_meter;
     /// Newtons per micrometre.
