@@ -41,7 +41,7 @@ pub fn CutterPicture(
             rounding::fixed(cutter.stickout / thickness, 1)
         )
     };
-    let picture = move || {
+    move || {
         let cutter = cutter.get();
         let sizes = [cutter.diameter, cutter.shank, cutter.stickout, cutter.flute_length];
         sizes.iter().all(|size| size.is_positive()).then(|| {
@@ -59,8 +59,7 @@ pub fn CutterPicture(
                 </figure>
             }
         })
-    };
-    picture
+    }
 }
 
 /// Places in the picture, in its pixels.

@@ -17,7 +17,7 @@ const REPEAT: Duration = Duration::from_millis(125);
 pub fn Stepper(
     /// What is stepped.
     #[prop(into)]
-    label: String,
+    label: Signal<String>,
     /// The value as it shows, with its unit.
     #[prop(into)]
     value: Signal<String>,
@@ -32,24 +32,30 @@ pub fn Stepper(
     more: Signal<bool>,
 ) -> impl IntoView {
     view! {
-        <div role="group" aria-label=label.clone()>
+        <div role="group" aria-label=move || label.get()>
             <div class="stepper-label" aria-hidden="true">
-                {label.clone()}
+                {move || label.get()}
             </div>
             <div class="stepper">
-                <StepKey label=format!("{label}: less") step=-1 on_step can=less />
+                <StepKey label said="less" step=-1 on_step can=less />
                 <output class="stepper-value">
                     <span data-result="second">{move || value.get()}</span>
                     <Rule />
                 </output>
-                <StepKey label=format!("{label}: more") step=1 on_step can=more />
+                <StepKey label said="more" step=1 on_step can=more />
             </div>
         </div>
     }
 }
 
 #[component]
-fn StepKey(label: String, step: i32, on_step: Callback<i32>, can: Signal<bool>) -> impl IntoView {
+fn StepKey(
+    label: Signal<String>,
+    said: &'static str,
+    step: i32,
+    on_step: Callback<i32>,
+    can: Signal<bool>,
+) -> impl IntoView {
     let press = Press::repeatable();
     let repeat = Repeat::new();
     let act = move || {
@@ -63,7 +69,7 @@ fn StepKey(label: String, step: i32, on_step: Callback<i32>, can: Signal<bool>) 
             type="button"
             class="step"
             data-touch="c"
-            aria-label=label
+            aria-label=move || format!("{}: {said}", label.get())
             aria-disabled=move || (!can.get()).to_string()
             on:pointerdown=move |event: PointerEvent| {
                 press.down(&event);
