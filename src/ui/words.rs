@@ -276,13 +276,16 @@ pub fn caution(caution: Caution, system: System) -> Advice {
 /// Something that was taken on the safe side.
 #[must_use]
 pub fn assumed(assumed: Assumed, system: System) -> String {
+    if let Assumed::BaseSpeed(value) = assumed {
+        return format!("Full power taken to begin at {}.", value.shown(system));
+    }
     let (what, value) = match assumed {
         Assumed::Power(value) => ("Power at the cutter", value),
         Assumed::Backlash(value) => ("Backlash", value),
         Assumed::Stiffness(value) => ("Stiffness", value),
         Assumed::TableDrag(value) => ("Table drag", value),
         Assumed::Runout(value) => ("Runout", value),
-        Assumed::BaseSpeed(value) => ("Full power from", value),
+        Assumed::BaseSpeed(value) => ("Speed of full power", value),
     };
     format!("{what} taken as {}.", value.shown(system))
 }

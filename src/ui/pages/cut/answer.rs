@@ -11,10 +11,10 @@ use super::{
 };
 use crate::{
     engine::{
-        answer::{Change, Reading, State, Step, Verdict},
+        answer::{Caution, Change, Reading, State, Step, Trouble, Verdict},
         machine::Speeds,
         quantity::{
-            SpindleSpeed, System,
+            Length, SpindleSpeed, System,
             rounding::{self, Shown},
         },
         question::Field,
@@ -23,8 +23,8 @@ use crate::{
     shop::typed::Typed,
     ui::{
         components::{
-            BigNumber, ErrorText, Fold, Scale, SecondNumber, StateMark,
-            error_text::Complaint,
+            BigNumber, Complaint, ErrorText, Fold, GoTo, Scale, SecondNumber, StateMark,
+            state_mark::shape,
         },
         words,
     },
@@ -59,9 +59,8 @@ pub fn AnswerCard() -> impl IntoView {
         },
         Outcome::NoMachine => "No mill is chosen.".to_owned(),
     });
-    let gear = move || {
-        done(state).map(|done| figures::gear(&done.answer)).filter(|text| !text.is_empty())
-    };
+    let gear =
+        move || done(state).map(|done| figures::gear(&done.answer)).filter(|text| !text.is_empty());
     let cells = Memo::new(move |_| {
         done(state).map(|done| figures::cells(&done.answer, system.get())).unwrap_or_default()
     });
@@ -72,14 +71,21 @@ pub fn AnswerCard() -> impl IntoView {
             .map(|cell| view! { <SecondNumber label=cell.label shown=cell.shown note=cell.note /> })
             .collect_view()
     };
+    let line = move || {
+        done(state).map(|done| figures::line(&done.answer, system.get())).unwrap_or_default()
+    };
     view! {
         <section class="answer stay" aria-label="The answer">
             <VerdictLine />
-            <BigNumber label="Spindle speed" shown=speed why />
-            {move || gear().map(|gear| view! { <p class="gear">{gear}</p> })}
+            <BigNumber label="Spindle speed" shown=speed />
+            <p class="answer-line" data-testid="line">{line}</p>
         </section>
-        <div class="cells answer-cells" data-testid="cells">
-            {cells}
+        <div class="answer-more">
+            <p class="big-why" data-testid="why">{move || why.get()}</p>
+            {move || gear().map(|gear| view! { <p class="gear">{gear}</p> })}
+            <div class="cells" data-testid="cells">
+                {cells}
+            </div>
         </div>
     }
 }
@@ -150,7 +156,7 @@ pub fn HeldBack() -> impl IntoView {
             });
             let held = held(answer.limits.first());
             view! {
-                <section class="stack" aria-label="What holds it back" data-testid="limits">
+                <section class="stack reasons" aria-label="What holds it back" data-testid="limits">
                     <h2>"What holds it back"</h2>
                     {trouble}
                     <p>{held}</p>
@@ -160,14 +166,14 @@ pub fn HeldBack() -> impl IntoView {
                         .then(|| {
                             view! {
                                 <h3>"Would help most"</h3>
-                                <ul>{relief}</ul>
+                                <ul class="points">{relief}</ul>
                             }
                         })}
                     {(!given_up.is_empty())
                         .then(|| {
                             view! {
                                 <h3>"Given up on the way"</h3>
-                                <ul>{given_up}</ul>
+                                <ul class="points">{given_up}</ul>
                             }
                         })}
                 </section>
@@ -185,17 +191,19 @@ fn held(binding: Option<&Reading>) -> String {
     let share = rounding::fixed(reading.utilisation * 50.0, 0);
     match reading.state {
         State::Within => format!("{name} comes first, at {share} % of its limit."),
-        State::Near => format!("{name} binds, at {share} % of its limit. {}", words::beyond(reading.limit).replace('.', " beyond it.")),
+        State::Near => format!(
+            "{name} binds, at {share} % of its limit. {}",
+            words::beyond(reading.limit).replace('.', " beyond it.")
+        ),
         State::Over => format!("{name} is over. {}", words::beyond(reading.limit)),
     }
 }
 
-fn trouble_change(trouble: &crate::engine::answer::Trouble) -> Option<Change> {
-    use crate::engine::answer::Trouble;
+fn trouble_change(trouble: &Trouble) -> Option<Change> {
     match trouble {
-        Trouble::Alone { mend, .. } | Trouble::Between { mend, .. } | Trouble::Yours { mend, .. } => {
-            *mend
-        }
+        Trouble::Alone { mend, .. }
+        | Trouble::Between { mend, .. }
+        | Trouble::Yours { mend, .. } => *mend,
     }
 }
 
@@ -218,15 +226,11 @@ pub fn Picture() -> impl IntoView {
         let done = done(state)?;
         let window = done.window.clone()?;
         let lead = done.answer.feed.as_ref().and_then(|feed| {
-            feed.wheel.map(|rate| {
-                crate::engine::quantity::Length::mm(
-                    feed.rate.to_mm_per_min() / rate.to_turns_per_min(),
-                )
-            })
+            feed.wheel.map(|rate| Length::mm(feed.rate.to_mm_per_min() / rate.to_turns_per_min()))
         });
         let words = in_words(&window, system.get());
         Some(view! {
-            <section class="stack" aria-label="Operating window">
+            <section class="stack reasons" aria-label="Operating window">
                 <h2>"Where it can run"</h2>
                 <div class="window-panel">
                     <WindowPicture window lead system=system.get() />
@@ -329,27 +333,40 @@ pub fn Cautions() -> impl IntoView {
     let system = state.system();
     move || {
         let done = done(state)?;
-        let list: Vec<_> = done
+        let system = system.get();
+        let (stock, cut): (Vec<&Caution>, Vec<&Caution>) = done
             .answer
             .cautions
             .iter()
+            .partition(|c| matches!(c, Caution::Hazard(_) | Caution::Lubricant(_)));
+        let mut list: Vec<_> = cut
+            .into_iter()
             .map(|caution| {
-                let said = words::caution(*caution, system.get());
-                view! {
-                    <li class="caution">
-                        {said.why} " " <b>{said.act}</b>
-                    </li>
-                }
+                let said = words::caution(*caution, system);
+                caution_line(said.why, said.act)
             })
             .collect();
+        let of_stock: Vec<String> =
+            stock.into_iter().map(|caution| words::caution(*caution, system).why).collect();
+        if !of_stock.is_empty() {
+            list.push(caution_line(of_stock.join(" "), String::new()));
+        }
         (!list.is_empty()).then(|| {
             view! {
-                <section class="stack" aria-label="Cautions" data-testid="cautions">
+                <section class="stack reasons" aria-label="Cautions" data-testid="cautions">
                     <h2>"Cautions"</h2>
                     <ul class="cautions">{list}</ul>
                 </section>
             }
         })
+    }
+}
+
+fn caution_line(why: String, act: String) -> impl IntoView + use<> {
+    view! {
+        <li class="caution">
+            {shape(State::Near)} <span>{why} " " <b>{act}</b></span>
+        </li>
     }
 }
 
@@ -364,24 +381,28 @@ pub fn Assumptions() -> impl IntoView {
         let mut list: Vec<String> =
             done.answer.assumed.iter().map(|a| words::assumed(*a, system)).collect();
         list.extend(done.taken.iter().map(|taken| {
-            format!("{} taken as {}, the usual.", words::field(taken.field), taken.value.shown(system))
+            format!(
+                "{} taken as {}, the usual.",
+                words::field(taken.field),
+                taken.value.shown(system)
+            )
         }));
         (!list.is_empty()).then(|| {
             let mill = format!("shop?mill={}", state.form.read().mill.machine);
             view! {
-                <section class="stack" aria-label="Assumed" data-testid="assumed">
+                <section class="stack reasons" aria-label="Assumed" data-testid="assumed">
                     <h2>"Assumed"</h2>
-                    <ul>
+                    <ul class="points">
                         {list.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}
                     </ul>
-                    <crate::ui::components::GoTo
+                    <GoTo
                         to=mill
                         class="button secondary"
                         {..}
                         data-touch="c"
                     >
                         "Enter them for this mill"
-                    </crate::ui::components::GoTo>
+                    </GoTo>
                 </section>
             }
         })
@@ -401,7 +422,7 @@ pub fn Targets() -> impl IntoView {
         if passes.is_none() && rows.is_none() {
             return None;
         }
-        let numbers = |list: &[crate::engine::quantity::Length]| {
+        let numbers = |list: &[Length]| {
             list.iter()
                 .map(|v| view! { <li class="target">{rounding::length(*v, system).to_string()}</li> })
                 .collect_view()
@@ -441,9 +462,8 @@ pub fn Working() -> impl IntoView {
         }
         let done = done(state)?;
         let system = system.get();
-        let steps = |steps: &[Step]| {
-            steps.iter().map(|step| working_step(step, system)).collect_view()
-        };
+        let steps =
+            |steps: &[Step]| steps.iter().map(|step| working_step(step, system)).collect_view();
         let limits = done
             .answer
             .limits
@@ -468,7 +488,7 @@ pub fn Working() -> impl IntoView {
     };
     view! {
         <details
-            class="fold"
+            class="fold reasons"
             data-testid="working"
             node_ref=fold
             on:toggle=move |_| shown.set(fold.get_untracked().is_some_and(|fold| fold.open()))
@@ -488,8 +508,7 @@ fn working_step(step: &Step, system: System) -> impl IntoView + use<> {
         .iter()
         .map(|(symbol, value)| format!("{symbol} = {}", value.shown(system)))
         .collect();
-    let source =
-        if step.sources.is_empty() { String::new() } else { sources(step.sources) };
+    let source = if step.sources.is_empty() { String::new() } else { sources(step.sources) };
     view! {
         <div class="working-step">
             <p>

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::{
-    inputs::{CutterFields, Cooling, HoldingFields, Measures, Pushing},
+    inputs::{Cooling, CutterFields, HoldingFields, Measures, Pushing},
     state::{Ask, CutState, Open, address},
 };
 use crate::{
@@ -35,9 +35,8 @@ pub fn Question(open: Open) -> impl IntoView {
     };
     let onward = Signal::derive(move || open.onward(&state.form.read()));
     let skippable = matches!(open.ask, Ask::Measures | Ask::Holding) || !open.in_turn;
-    let asks_cutter = move || {
-        open.ask == Ask::Cutter && !state.form.read().mill.cutter.diameter.is_empty()
-    };
+    let asks_cutter =
+        move || open.ask == Ask::Cutter && !state.form.read().mill.cutter.diameter.is_empty();
     let last = open.in_turn && open.ask.next().is_none() || !open.in_turn;
     let bar = move || {
         (skippable || asks_cutter()).then(|| {
@@ -53,14 +52,12 @@ pub fn Question(open: Open) -> impl IntoView {
         Ask::Stock => view! { <Stocks open /> }.into_any(),
         Ask::Cutter => view! { <Cutters open /> }.into_any(),
         Ask::Measures => view! { <Measures /> }.into_any(),
-        Ask::Holding => {
-            view! {
-                <HoldingFields />
-                <Cooling />
-                <Pushing />
-            }
-            .into_any()
+        Ask::Holding => view! {
+            <HoldingFields />
+            <Cooling />
+            <Pushing />
         }
+        .into_any(),
     };
     let place = open.in_turn.then(|| {
         view! { <p class="muted">{format!("{} of {}", open.ask.place(), Ask::ALL.len())}</p> }

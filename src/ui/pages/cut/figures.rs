@@ -77,6 +77,23 @@ pub fn gear(answer: &Answer) -> String {
     }
 }
 
+/// The wheel and the passes in one line, to keep in view.
+pub fn line(answer: &Answer, system: System) -> String {
+    let mut parts = Vec::new();
+    if let Some(feed) = &answer.feed {
+        parts.push(match feed.turn_time {
+            Some(turn) => format!("{} a turn", rounding::seconds(turn)),
+            None => format!("{} each 1/8 in", rounding::seconds(feed.eighth_time)),
+        });
+    }
+    if let Some(passes) = &answer.passes {
+        let count = passes.targets.len();
+        let depth = rounding::length(passes.depth, system);
+        parts.push(if count == 1 { depth.to_string() } else { format!("{count} × {depth}") });
+    }
+    parts.join(", ")
+}
+
 /// The wheel or the quill, the passes, the feed, the time.
 pub fn cells(answer: &Answer, system: System) -> Vec<Figure> {
     let mut cells = Vec::new();

@@ -58,7 +58,12 @@ fn Entry(
             value
             on_change=state.type_in(field)
             placeholder=usual
-            complaint=Signal::derive(move || complaint_at(&state.faults(), field))
+            complaint=Signal::derive(move || {
+                // What has not been asked yet is not wrong.
+                let in_turn = state.open.get().is_some_and(|open| open.in_turn);
+                let is_open = in_turn && state.typed(field).read().is_empty();
+                if is_open { None } else { complaint_at(&state.faults(), field) }
+            })
             chips
         />
     }
@@ -90,9 +95,7 @@ pub fn CutterFields() -> impl IntoView {
         let kinds = state.form.read().operation.cutters();
         kinds
             .iter()
-            .map(|kind| {
-                Choice::new(*kind, kind.name()).sketch(super::ask::cutter_sketch(*kind))
-            })
+            .map(|kind| Choice::new(*kind, kind.name()).sketch(super::ask::cutter_sketch(*kind)))
             .collect::<Vec<_>>()
     });
     let materials = [ToolMaterial::Hss, ToolMaterial::Cobalt, ToolMaterial::Carbide];
@@ -108,9 +111,8 @@ pub fn CutterFields() -> impl IntoView {
         counts.iter().map(chip).collect::<Vec<_>>()
     });
     let asks = move |field: Field| kind.get().measures().contains(&field);
-    let when = move |field: Field, view: fn(Field) -> AnyView| {
-        move || asks(field).then(|| view(field))
-    };
+    let when =
+        move |field: Field, view: fn(Field) -> AnyView| move || asks(field).then(|| view(field));
     let plain: fn(Field) -> AnyView = |field| view! { <Entry field /> }.into_any();
     view! {
         {move || {
@@ -180,9 +182,8 @@ fn Tips() -> impl IntoView {
         Choice::new(TipShape::Ball, "Ball").sketch(Sketch::BallEndMill),
         Choice::new(TipShape::CornerRadius, "Corner radius"),
     ];
-    let center = Signal::derive(move || {
-        state.form.read().mill.cutter.center_cutting.unwrap_or(true)
-    });
+    let center =
+        Signal::derive(move || state.form.read().mill.cutter.center_cutting.unwrap_or(true));
     move || {
         is_end_mill().then(|| {
             view! {
@@ -229,15 +230,9 @@ fn shares(state: CutState, field: Field) -> Vec<Chip> {
     let Ok(diameter) = form.mill.cutter.diameter.length(Field::Diameter) else { return Vec::new() };
     let system = state.system().get();
     let shares: &[(f64, &str)] = match (form.operation, field) {
-        (OperationKind::Side, Field::Width) => {
-            &[(0.1, "1/10 D"), (0.25, "1/4 D"), (0.5, "1/2 D")]
-        }
-        (OperationKind::Slot, Field::Depth) => {
-            &[(0.25, "1/4 D"), (0.5, "1/2 D"), (1.0, "1 D")]
-        }
-        (OperationKind::Side, Field::Depth) => {
-            &[(0.5, "1/2 D"), (1.0, "1 D"), (1.5, "1 1/2 D")]
-        }
+        (OperationKind::Side, Field::Width) => &[(0.1, "1/10 D"), (0.25, "1/4 D"), (0.5, "1/2 D")],
+        (OperationKind::Slot, Field::Depth) => &[(0.25, "1/4 D"), (0.5, "1/2 D"), (1.0, "1 D")],
+        (OperationKind::Side, Field::Depth) => &[(0.5, "1/2 D"), (1.0, "1 D"), (1.5, "1 1/2 D")],
         (OperationKind::Drill | OperationKind::Ream, Field::Depth) => {
             &[(1.0, "1 D"), (2.0, "2 D"), (4.0, "4 D")]
         }
@@ -302,8 +297,9 @@ pub fn Measures() -> impl IntoView {
         Choice::new(feeding == Feeding::Climb, name).detail(detail).sketch(sketch)
     });
     let climbs = Signal::derive(move || Some(state.form.read().climb));
-    let mills =
-        move || matches!(operation.get(), OperationKind::Slot | OperationKind::Side | OperationKind::Face);
+    let mills = move || {
+        matches!(operation.get(), OperationKind::Slot | OperationKind::Side | OperationKind::Face)
+    };
     view! {
         {entries}
         {move || {

@@ -62,9 +62,7 @@ fn clipped(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
         let [(x0, y0), (x1, y1)] = [pair[0], pair[1]];
         let (mut from, mut to) = (0.0_f64, 1.0_f64);
         let (dx, dy) = (x1 - x0, y1 - y0);
-        for (p, q) in
-            [(-dx, x0 - LEFT), (dx, RIGHT - x0), (-dy, y0 - TOP), (dy, BOTTOM - y0)]
-        {
+        for (p, q) in [(-dx, x0 - LEFT), (dx, RIGHT - x0), (-dy, y0 - TOP), (dy, BOTTOM - y0)] {
             if p == 0.0 {
                 if q < 0.0 {
                     to = -1.0;
@@ -159,8 +157,7 @@ pub fn WindowPicture(
     /// Units of the scale at the left.
     system: System,
 ) -> impl IntoView {
-    let frame =
-        Frame { speed: window.speed_max.to_rpm(), feed: window.feed_max.to_mm_per_min() };
+    let frame = Frame { speed: window.speed_max.to_rpm(), feed: window.feed_max.to_mm_per_min() };
     let words = in_words(&window, system);
     view! {
         <svg
@@ -207,9 +204,9 @@ fn curves(window: &Window, frame: Frame) -> AnyView {
     let mut taken = vec![];
     // What binds at the set point gets its label first: nearest to the point.
     let mut order: Vec<&Curve> = window.curves.iter().collect();
-    order.sort_by(|a, b| {
-        distance(a, window, frame).total_cmp(&distance(b, window, frame))
-    });
+    order.sort_by(|a, b| distance(a, window, frame).total_cmp(&distance(b, window, frame)));
+    // Labels come after all lines, so that none is struck through.
+    let mut labels = Vec::new();
     let drawn: Vec<_> = order
         .into_iter()
         .filter_map(|curve| {
@@ -224,23 +221,22 @@ fn curves(window: &Window, frame: Frame) -> AnyView {
             let along = if over.len() > 1 { &over } else { &near };
             let spot = place(along, name, curve.side, &taken);
             taken.extend(spot);
+            labels.extend(spot.map(|spot| {
+                view! {
+                    <text class="window-label" x=spot.x y=spot.y>
+                        {name}
+                    </text>
+                }
+            }));
             Some(view! {
                 <g data-limit=name>
                     <path class="window-near" d=path(&near) />
                     <path class="window-over" d=path(&over) />
-                    {spot
-                        .map(|s| {
-                            view! {
-                                <text class="window-label" x=s.x y=s.y>
-                                    {name}
-                                </text>
-                            }
-                        })}
                 </g>
             })
         })
         .collect();
-    drawn.collect_view().into_any()
+    (drawn.collect_view(), labels.collect_view()).into_any()
 }
 
 /// How far a curve passes from the set point, on the paper.

@@ -3,17 +3,21 @@
 use leptos::prelude::*;
 
 use super::{
-    answer::{
-        AnswerCard, Assumptions, Cautions, HeldBack, OtherFaults, Picture, Targets, Working,
-    },
+    answer::{AnswerCard, Assumptions, Cautions, HeldBack, OtherFaults, Picture, Targets, Working},
     ask::{cutter_sketch, describe, operation_sketch},
     inputs::{Cooling, CutterFields, HoldingFields, Measures, OwnFigures, Pushing},
     state::{Ask, CutState, Open, Outcome},
 };
 use crate::{
-    shop::cuts::{OperationKind, short_name},
+    engine::question::Field,
+    shop::{
+        cuts::{OperationKind, short_name},
+        document::OwnMachine,
+    },
     ui::{
-        components::{Button, Fold, GoTo, Page, Rank, Split, Tile, UnitSwitch},
+        components::{
+            Button, Choice, Choices, CutterPicture, Fold, GoTo, Page, Rank, Split, Tile, UnitSwitch,
+        },
         sketch::Sketch,
     },
 };
@@ -50,6 +54,7 @@ pub fn Sheet() -> impl IntoView {
                 <Measures />
                 <Cooling />
                 <Fold title="Cutter and holding">
+                    <Standing />
                     <CutterFields />
                     <HoldingFields />
                 </Fold>
@@ -66,7 +71,6 @@ pub fn Sheet() -> impl IntoView {
 #[component]
 fn Chosen() -> impl IntoView {
     let state = CutState::get();
-    let app = state.app;
     let to = move |ask: Ask| {
         Signal::derive(move || Open { ask, in_turn: false }.address(&state.form.read()))
     };
@@ -81,13 +85,6 @@ fn Chosen() -> impl IntoView {
     });
     let cutter = Signal::derive(move || state.form.read().mill.cutter.title());
     let detail = Signal::derive(move || describe(&state.form.read().mill.cutter));
-    let machine = Signal::derive(move || {
-        let form = state.form.read();
-        app.document
-            .read()
-            .machine_called(&form.mill.machine)
-            .map_or_else(|| "Choose a mill".to_owned(), |own| own.form.name.clone())
-    });
     let sketch = Memo::new(move |_| state.form.read().mill.cutter.kind);
     view! {
         <nav class="stack" aria-label="What is asked">
@@ -125,48 +122,46 @@ fn Chosen() -> impl IntoView {
                     />
                 }
             }}
-            <Machines name=machine />
         </nav>
+        <Machines />
     }
 }
 
-/// The machine, and the others one tap away.
+/// The machine, one of the person's.
 #[component]
-fn Machines(name: Signal<String>) -> impl IntoView {
+fn Machines() -> impl IntoView {
     let state = CutState::get();
     let app = state.app;
-    let others = move || {
-        let here = state.form.read().mill.machine.clone();
-        app.document
-            .read()
-            .machines
-            .iter()
-            .filter(|own| own.id != here)
-            .map(|own| (own.id.clone(), own.form.name.clone()))
-            .collect::<Vec<_>>()
-    };
-    let switch = move || {
-        others()
-            .into_iter()
-            .map(|(id, name)| {
-                let to = Signal::derive(move || {
-                    let mut form = state.form.get();
-                    form.mill.machine.clone_from(&id);
-                    super::state::address(&form)
-                });
-                view! {
-                    <GoTo to class=Rank::Secondary.class() {..} data-touch="c">
-                        "On the "
-                        {name}
-                        " instead"
-                    </GoTo>
-                }
-            })
-            .collect_view()
-    };
-    view! {
-        <p class="on-mill">"On the " <b>{move || name.get()}</b></p>
-        {switch}
+    let of = Signal::derive(move || {
+        let choice = |own: &OwnMachine| Choice::new(own.id.clone(), own.form.name.clone());
+        app.document.read().machines.iter().map(choice).collect::<Vec<_>>()
+    });
+    move || {
+        (of.read().len() > 1).then(|| {
+            view! {
+                <Choices
+                    name="On the"
+                    of
+                    chosen=Signal::derive(move || Some(state.form.read().mill.machine.clone()))
+                    on_choose=move |id: String| {
+                        state.change(Field::Machine, |form| form.mill.machine = id);
+                    }
+                />
+            }
+        })
+    }
+}
+
+/// The cutter as it stands in its holder.
+#[component]
+fn Standing() -> impl IntoView {
+    let state = CutState::get();
+    move || match state.outcome.get() {
+        Outcome::Done(done) => {
+            let holder = state.form.read().mill.holder();
+            Some(view! { <CutterPicture cutter=done.cutter holder system=state.system() /> })
+        }
+        _ => None,
     }
 }
 
@@ -195,9 +190,7 @@ fn Keep() -> impl IntoView {
             </GoTo>
         }
         .into_any(),
-        None if can_keep() => {
-            view! { <Button on_press=keep>"Save this cut"</Button> }.into_any()
-        }
+        None if can_keep() => view! { <Button on_press=keep>"Save this cut"</Button> }.into_any(),
         None => ().into_any(),
     }
 }
