@@ -379,12 +379,12 @@ impl CutForm {
         self.coolant.unwrap_or_else(|| self.mill.material().map_or(Coolant::Dry, usual::coolant))
     }
 
-    /// A short title, such as "Slot in 6061-T6 aluminium".
+    /// A short title, such as "Slot in 6061-T6".
     #[must_use]
     pub fn title(&self) -> String {
         match self.mill.material() {
             Some(material) if self.operation != OperationKind::FindEdge => {
-                format!("{} in {}", self.operation.name(), short_name(material))
+                format!("{} in {}", self.operation.name(), trade_name(material))
             }
             _ => self.operation.name().to_owned(),
         }
@@ -399,6 +399,17 @@ impl CutForm {
             self.mill.cutter = CutterForm { kind: cutters[0], ..CutterForm::default() };
             self.mill.holding = Holding::default();
         }
+    }
+}
+
+/// What a material is called at the bench: by its number where it has one, "6061-T6", "304".
+#[must_use]
+pub fn trade_name(material: &stock::Material) -> &'static str {
+    let name = short_name(material);
+    if name.starts_with(|c: char| c.is_ascii_digit()) {
+        name.split([' ', '/']).next().unwrap_or(name)
+    } else {
+        name
     }
 }
 

@@ -44,6 +44,7 @@ fn bench_mill() -> MachineForm {
             drive: Drive::Variable,
             lowest: Typed::inch("100"),
             highest: Typed::inch("2800"),
+            base: Typed::inch("1100"),
             clockwise_label: "FWD".to_owned(),
             ..RangeForm::default()
         }],

@@ -136,7 +136,7 @@ impl Typed {
     fn is_nothing(&self, field: Field) -> InputError {
         InputError::new(
             field,
-            format!("{} is not more than nothing.", self.text.trim()),
+            format!("{} is too little: it must be more than 0.", self.text.trim()),
             "Type a number above 0.",
         )
     }

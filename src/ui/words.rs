@@ -386,7 +386,10 @@ pub fn trouble(trouble: &Trouble, system: System) -> Advice {
             mended(mend),
         ),
         Trouble::Yours { limit, mend } => {
-            advice(format!("With your number: {}", beyond(*limit).to_lowercase()), mended(mend))
+            let beyond = beyond(*limit);
+            let (first, rest) = beyond.split_at(1);
+            let why = format!("With your number {}{rest}", first.to_lowercase());
+            advice(why, mended(mend))
         }
     }
 }

@@ -164,7 +164,7 @@ fn figures_of_ones_own_go_into_the_question() {
 #[test]
 fn a_title_names_the_operation_and_the_stock() {
     let mut form = slot();
-    assert_eq!(form.title(), "Slot in 6061-T6 aluminium");
+    assert_eq!(form.title(), "Slot in 6061-T6");
     form.choose(OperationKind::FindEdge);
     assert_eq!(form.title(), "Find an edge");
     assert_eq!(slot().mill.cutter.title(), "3 mm end mill");

@@ -33,10 +33,7 @@ fn a_document_of_version_1_restores() {
     assert_eq!(names, ["Bench mill", "Knee mill"]);
     assert_eq!(shop.cutters.len(), 10);
     assert_eq!(shop.mill.cutter.diameter, Typed::mm("3"));
-    assert_eq!(
-        shop.last_cut.as_ref().map(CutForm::title).as_deref(),
-        Some("Slot in 6061-T6 aluminium")
-    );
+    assert_eq!(shop.last_cut.as_ref().map(CutForm::title).as_deref(), Some("Slot in 6061-T6"));
     assert_eq!(shop.favorites[0].name, "Focuser slot, 3 mm");
     assert_eq!(shop.settings, Settings::default());
     assert!(shop.sample);
@@ -127,7 +124,7 @@ fn the_sample_bench_mill_is_the_one_described() {
         Speeds::Continuous {
             lowest: SpindleSpeed::rpm(100.0),
             highest: SpindleSpeed::rpm(2800.0),
-            base: None
+            base: Some(SpindleSpeed::rpm(1100.0))
         }
     );
     assert_eq!(bench.table.lead, Length::inch(0.0625));

@@ -50,13 +50,7 @@ pub fn AnswerCard() -> impl IntoView {
     });
     let why = Signal::derive(move || match &*state.outcome.read() {
         Outcome::Done(done) => figures::why(&done.answer, &done.machine, system.get()),
-        Outcome::Faults(faults) => match faults.as_slice() {
-            [only] => format!("{} {}", only.problem, only.hint),
-            [first, rest @ ..] => {
-                format!("{} And {} more below.", first.problem, rest.len())
-            }
-            [] => String::new(),
-        },
+        Outcome::Faults(_) => "No answer yet. It wants:".to_owned(),
         Outcome::NoMachine => "No mill is chosen.".to_owned(),
     });
     let gear =
@@ -538,35 +532,20 @@ fn sources(tags: &str) -> String {
     format!("Source: {}.", list.join("; "))
 }
 
-/// Faults that stand at no field of this page.
+/// Every entry that cannot be worked with, by the name of its field: some lie under a fold.
 #[component]
-pub fn OtherFaults() -> impl IntoView {
+pub fn Faults() -> impl IntoView {
     let state = CutState::get();
-    let at_fields = move |field: Field| {
-        state.form.read().asks(field)
-            || matches!(
-                field,
-                Field::Width
-                    | Field::Depth
-                    | Field::CutLength
-                    | Field::Pilot
-                    | Field::Hole
-                    | Field::SurfaceSpeed
-                    | Field::Feed
-                    | Field::Chip
-                    | Field::Passes
-                    | Field::CuttingForce
-                    | Field::UnitPower
-            )
-    };
     move || {
         let mut faults = state.link_faults.get();
-        faults.extend(state.faults().into_iter().filter(|f| !at_fields(f.field)));
+        faults.extend(state.faults());
         faults
             .into_iter()
             .enumerate()
             .map(|(i, fault)| {
-                let complaint = Complaint::from(&fault);
+                let name = words::field(fault.field);
+                let complaint =
+                    Complaint { problem: format!("{name}: {}", fault.problem), hint: fault.hint };
                 view! { <ErrorText id=format!("fault-{i}") complaint=Some(complaint) /> }
             })
             .collect_view()

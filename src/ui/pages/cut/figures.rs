@@ -2,7 +2,7 @@
 
 use crate::{
     engine::{
-        answer::{Answer, Because, Concession},
+        answer::{Answer, Because, Concession, Limit},
         machine::Machine,
         quantity::{
             System,
@@ -77,6 +77,11 @@ pub fn gear(answer: &Answer) -> String {
     }
 }
 
+/// Fed down by the quill, not across by the table.
+fn by_quill(answer: &Answer) -> bool {
+    !answer.limits.iter().any(|reading| reading.limit == Limit::Wheel)
+}
+
 /// The wheel and the passes in one line, to keep in view.
 pub fn line(answer: &Answer, system: System) -> String {
     let mut parts = Vec::new();
@@ -110,7 +115,12 @@ pub fn cells(answer: &Answer, system: System) -> Vec<Figure> {
                         format!("{wheel}; {mark} each {}", rounding::seconds(feed.mark_time))
                     }
                 };
-                cells.push(Figure::new("One turn of the wheel", rounding::seconds(turn), each));
+                let wheel = if by_quill(answer) {
+                    "One turn of the fine feed"
+                } else {
+                    "One turn of the wheel"
+                };
+                cells.push(Figure::new(wheel, rounding::seconds(turn), each));
             }
             _ => cells.push(Figure::new(
                 "1/8 in (3 mm) of the quill",
@@ -124,12 +134,15 @@ pub fn cells(answer: &Answer, system: System) -> Vec<Figure> {
         let depth = rounding::length(passes.depth, system);
         let last = passes.targets.last().map(|t| rounding::length(*t, system).to_string());
         let (one, many) = if passes.pecks { ("peck", "pecks") } else { ("pass", "passes") };
-        let note = if count == 1 {
-            format!("in one {one}")
-        } else {
-            format!("{count} {many}, to {}", last.unwrap_or_default())
+        let (label, note) = match (count, passes.pecks) {
+            (1, true) => ("Depth of the hole".to_owned(), "no peck needed".to_owned()),
+            (1, false) => ("Depth".to_owned(), "in one pass".to_owned()),
+            _ => {
+                let last = last.unwrap_or_default();
+                (format!("Depth of a {one}"), format!("{count} {many}, to {last}"))
+            }
         };
-        cells.push(Figure::new(format!("Depth of a {one}"), depth, note));
+        cells.push(Figure::new(label, depth, note));
         if let Some(tip) = passes.tip {
             cells.push(Figure::new(
                 "Depth at the tip",

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::{
-    answer::{AnswerCard, Assumptions, Cautions, HeldBack, OtherFaults, Picture, Targets, Working},
+    answer::{AnswerCard, Assumptions, Cautions, Faults, HeldBack, Picture, Targets, Working},
     ask::{cutter_sketch, describe, operation_sketch},
     inputs::{Cooling, CutterFields, HoldingFields, Measures, OwnFigures, Pushing},
     state::{Ask, CutState, Open, Outcome},
@@ -41,7 +41,7 @@ pub fn Sheet() -> impl IntoView {
             <Split answer=|| {
                 view! {
                     <AnswerCard />
-                    <OtherFaults />
+                    <Faults />
                     <HeldBack />
                     <Picture />
                     <Targets />
