@@ -83,7 +83,19 @@ impl Kienzle {
         if mc >= 1.0 {
             return Err(CuttingError::OverOne("exponent of the cutting force"));
         }
-        Ok(Self { kc1_1, mc })
+        Ok(Self::of(kc1_1, mc))
+    }
+
+    /// [`Self::new`] of inputs known to be good.
+    #[must_use]
+    pub fn of(kc1_1: Stress, mc: f64) -> Self {
+        Self { kc1_1, mc }
+    }
+
+    /// The force per area of a chip 1 mm thick.
+    #[must_use]
+    pub fn kc1_1(&self) -> Stress {
+        self.kc1_1
     }
 
     /// Force per area for a chip: k_c = kc1.1 h^-mc with h in mm, not taken below the floor.

@@ -1,10 +1,10 @@
 //! Advice: what would relieve a limit, and what mends a set-up that cannot be.
 
+use super::search::Found;
 use super::{
     Offers,
     case::{Case, Divided},
-    search::{Blocked, Found, search},
-    threshold as t,
+    search::{Blocked, Point, search},
 };
 use crate::engine::{
     answer::{Change, Limit, Relief, Trouble},
@@ -66,17 +66,17 @@ fn changed<'a>(
     Some((mill, cut))
 }
 
-/// What a search finds after a change, if that is feasible.
+/// The point a search finds after a change, if that is feasible.
 fn after<'a>(
     mill: &OnTheMill<'a>,
     cut: &Cut,
     change: Change,
     offers: &Offers<'a>,
-) -> Option<Found> {
+) -> Option<Point> {
     let (mill, cut) = changed(mill, cut, change, offers)?;
     let case = Case::new(&mill, &cut).ok()?;
     let found = search(&case);
-    found.blocked.is_none().then_some(found)
+    found.blocked.is_none().then_some(found.point)
 }
 
 /// Why nothing can be proposed, with the first change that mends it.
@@ -111,8 +111,7 @@ pub fn trouble(case: &Case, found: &Found, blocked: Blocked, offers: &Offers) ->
     let longest = mill.cutter.flute_length;
     tries.push(Change::Stickout((mill.cutter.stickout - d).max(longest)));
     if limits.contains(&Limit::Runout) || limits.contains(&Limit::Breakage) {
-        let tir = Length::mm(case.tir);
-        tries.extend([0.5, 0.25].map(|share| Change::Runout(tir * share)));
+        tries.extend([0.5, 0.25].map(|share| Change::Runout(case.runout * share)));
     }
     if case.teeth > 2 {
         tries.push(Change::Teeth(case.teeth / 2));
@@ -127,11 +126,7 @@ pub fn trouble(case: &Case, found: &Found, blocked: Blocked, offers: &Offers) ->
     let mend = tries.into_iter().find(|&change| after(mill, cut, change, offers).is_some());
     match blocked {
         Blocked::Alone(limit) => Trouble::Alone { limit, mend },
-        Blocked::Between { at_least, at_most } => Trouble::Between {
-            at_least: (at_least.0, Length::mm(at_least.1)),
-            at_most: (at_most.0, Length::mm(at_most.1)),
-            mend,
-        },
+        Blocked::Between { at_least, at_most } => Trouble::Between { at_least, at_most, mend },
     }
 }
 
@@ -139,8 +134,7 @@ pub fn trouble(case: &Case, found: &Found, blocked: Blocked, offers: &Offers) ->
 fn yours(case: &Case, found: &Found, offers: &Offers) -> Option<Trouble> {
     let (mill, cut) = (case.mill, case.cut);
     let own = &cut.own;
-    let marks = case.read(&found.depth, found.point.n, found.point.f);
-    let limit = worst(&marks)?;
+    let limit = found.pass.read(found.point.n, found.point.f).binding()?;
     let mut tries: Vec<Change> = Vec::new();
     if own.spindle_speed.is_some() {
         tries.push(Change::Speed(SpindleSpeed::ZERO));
@@ -152,11 +146,11 @@ fn yours(case: &Case, found: &Found, offers: &Offers) -> Option<Trouble> {
         tries.push(Change::Depth(Length::ZERO));
     }
     for change in tries {
-        if let Some(found) = after(mill, cut, change, offers) {
+        if let Some(point) = after(mill, cut, change, offers) {
             let mend = Some(match change {
-                Change::Speed(_) => Change::Speed(SpindleSpeed::rpm(found.point.n)),
-                Change::Feed(_) => Change::Feed(Length::mm(found.point.f)),
-                _ => Change::Depth(Length::mm(case.whole / f64::from(found.point.k))),
+                Change::Speed(_) => Change::Speed(point.n),
+                Change::Feed(_) => Change::Feed(point.f),
+                _ => Change::Depth(case.whole / f64::from(point.count)),
             });
             return Some(Trouble::Yours { limit, mend });
         }
@@ -164,20 +158,16 @@ fn yours(case: &Case, found: &Found, offers: &Offers) -> Option<Trouble> {
     None
 }
 
-fn worst(marks: &super::case::Marks) -> Option<Limit> {
-    marks.iter().max_by(|a, b| a.state.cmp(&b.state).then(a.u.total_cmp(&b.u))).map(|m| m.limit)
-}
-
 /// The one or two changes that lower the greatest utilisation most, all else kept.
 pub fn relief(case: &Case, found: &Found) -> Vec<Relief> {
     let (mill, cut) = (case.mill, case.cut);
     let point = found.point;
-    let before = case.read(&found.depth, point.n, point.f).worst();
+    let before = found.pass.read(point.n, point.f).worst();
     let d = mill.cutter.diameter;
-    let range = super::search::range(case, &found.depth);
+    let range = found.pass.range();
     let mut tries: Vec<Change> = Vec::new();
     if case.divided != Divided::Whole {
-        tries.push(Change::Depth(Length::mm(case.whole / f64::from(2 * point.k))));
+        tries.push(Change::Depth(found.pass.each / 2.0));
     }
     match cut.operation {
         Operation::Side { width, .. } => tries.push(Change::Width(width / 2.0)),
@@ -188,29 +178,29 @@ pub fn relief(case: &Case, found: &Found) -> Vec<Relief> {
         tries.push(Change::Stickout(mill.cutter.stickout - d * 0.5));
     }
     if range.low < point.f * WORTH {
-        tries.push(Change::Feed(Length::mm(range.low)));
+        tries.push(Change::Feed(range.low));
     }
     let speeds = case.speeds(point.n, range.low);
     if let Some(slower) = speeds.into_iter().find(|n| *n < point.n * WORTH) {
-        tries.push(Change::Speed(SpindleSpeed::rpm(slower)));
+        tries.push(Change::Speed(slower));
     }
     if case.asked.breakage && case.teeth > 2 {
         tries.push(Change::Teeth(case.teeth / 2));
     }
     if case.asked.breakage {
-        tries.push(Change::Runout(Length::mm(case.tir / 2.0)));
+        tries.push(Change::Runout(case.runout / 2.0));
     }
     let mut reliefs: Vec<Relief> = tries
         .into_iter()
         .filter_map(|change| {
             let utilisation = match change {
-                Change::Depth(_) => case.read(&case.depth(2 * point.k), point.n, point.f).worst(),
-                Change::Feed(f) => case.read(&found.depth, point.n, f.to_mm()).worst(),
-                Change::Speed(n) => case.read(&found.depth, n.to_rpm(), point.f).worst(),
+                Change::Depth(_) => case.pass(2 * point.count).read(point.n, point.f).worst(),
+                Change::Feed(f) => found.pass.read(point.n, f).worst(),
+                Change::Speed(n) => found.pass.read(n, point.f).worst(),
                 _ => {
                     let (mill, cut) = changed(mill, cut, change, &Offers::default())?;
                     let case = Case::new(&mill, &cut).ok()?;
-                    case.read(&case.depth(point.k), point.n, point.f).worst()
+                    case.pass(point.count).read(point.n, point.f).worst()
                 }
             };
             (utilisation < before * WORTH).then_some(Relief { change, utilisation })
@@ -219,10 +209,4 @@ pub fn relief(case: &Case, found: &Found) -> Vec<Relief> {
     reliefs.sort_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
     reliefs.truncate(2);
     reliefs
-}
-
-/// Total indicator reading that would share the chip out evenly.
-pub fn wished_runout(case: &Case, chip: f64) -> Length {
-    let share = libm::sin(core::f64::consts::PI / f64::from(case.teeth.max(1)));
-    Length::mm(t::RUNOUT_WISH * chip / share)
 }

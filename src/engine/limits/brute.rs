@@ -3,8 +3,11 @@
 use proptest::prelude::*;
 
 use super::{
-    case::{Case, Depth, Mark, Threshold},
-    search::{Point, aim, range, search, tier, time},
+    case::Case,
+    curve::{HOLD_DOWN, Threshold},
+    marks::Mark,
+    pass::Pass,
+    search::{Point, search, tier},
     threshold::{DEPTH_GRACE, RUNOUT_SHARE},
 };
 use crate::engine::{
@@ -153,46 +156,49 @@ fn with_case(
     run(&case)
 }
 
+/// A speed the machine has: this one, or else its lowest.
+fn attained(machine: &Machine, rpm: f64) -> SpindleSpeed {
+    let n = SpindleSpeed::rpm(rpm);
+    if machine.range_of(n).is_some() { n } else { machine.lowest().unwrap() }
+}
+
 /// No limit that blocks is over.
-fn holds(case: &Case, depth: &Depth, n: f64, f: f64) -> bool {
-    case.read(depth, n, f)
+fn holds(pass: &Pass, n: SpindleSpeed, f: Length) -> bool {
+    pass.read(n, f)
         .iter()
-        .all(|m| m.u <= 2.0 + 1e-9 || (m.limit == Limit::Runout && !case.is_small()))
+        .all(|m| m.utilisation <= 2.0 + 1e-9 || (m.limit == Limit::Runout && !pass.case.is_small()))
 }
 
 /// Comfortable by the readings.
-fn easy(case: &Case, depth: &Depth, n: f64, f: f64) -> bool {
-    let marks = case.read(depth, n, f);
+fn easy(pass: &Pass, n: SpindleSpeed, f: Length) -> bool {
+    let marks = pass.read(n, f);
     [Limit::Power, Limit::Bending, Limit::Breakage, Limit::ChipLoad, Limit::Thrust]
         .iter()
-        .all(|l| marks.get(*l).is_none_or(|m| m.u <= 1.0 + 1e-9))
-        && marks
-            .get(Limit::Depth)
-            .is_none_or(|m| m.x <= m.band.within * (1.0 + DEPTH_GRACE) * (1.0 - 1e-9))
+        .all(|l| marks.get(*l).is_none_or(|m| m.utilisation <= 1.0 + 1e-9))
+        && pass
+            .packing
+            .is_none_or(|(depth, band)| depth <= band.within * (1.0 + DEPTH_GRACE) * (1.0 - 1e-9))
 }
 
 /// Every point of a fine grid that holds.
 fn grid(case: &Case) -> Vec<Point> {
     let mut points = Vec::new();
-    for k in 1..=case.most_passes().min(MOST_PASSES) {
-        let depth = case.depth(k);
-        let range = range(case, &depth);
-        let n_want = case.rpm_for(&depth, case.v_want);
-        let n_floor = case.rpm_for(&depth, case.v_floor);
-        let speeds = case.speeds(n_want, range.low);
-        let top = if case.cut.finish { case.high } else { 1.5 * range.high };
-        let thinnest = if case.never_thin() { range.low } else { 0.4 * range.low };
+    for count in 1..=case.most_passes().min(MOST_PASSES) {
+        let pass = case.pass(count);
+        let range = pass.range();
+        let speeds = case.speeds(pass.wanted(), range.low);
+        let (thinnest, highest) = (case.thinnest(range), pass.highest(range));
         for &n in &speeds {
             for i in 0..=60 {
-                let f = thinnest * libm::pow(top / thinnest, f64::from(i) / 60.0);
-                for f in [f, range.low, aim(case, range, n)] {
-                    if f < thinnest || f > top || !holds(case, &depth, n, f) {
+                let f = thinnest * libm::pow(highest / thinnest, f64::from(i) / 60.0);
+                for f in [f, range.low, pass.aim(range, n)] {
+                    if f < thinnest || f > highest || !holds(&pass, n, f) {
                         continue;
                     }
-                    let fair = n >= n_floor || n == speeds[0];
+                    let fair = n >= pass.slowest() || n == speeds[0];
                     let tier = tier(f >= range.low * (1.0 - 1e-12), fair);
-                    let comfort = u8::from(!easy(case, &depth, n, f));
-                    points.push(Point { k, n, f, tier, comfort });
+                    let comfort = u8::from(!easy(&pass, n, f));
+                    points.push(Point { count, n, f, tier, comfort });
                 }
             }
         }
@@ -219,18 +225,18 @@ proptest! {
             let p = found.point;
             let blocks = |m: &&Mark| m.state == State::Over
                 && (m.limit != Limit::Runout || case.is_small());
-            let marks = case.read(&found.depth, p.n, p.f);
+            let marks = found.pass.read(p.n, p.f);
             prop_assert!(marks.iter().find(blocks).is_none(), "{p:?}");
             if case.cut.style == Style::Brisk {
                 let class = |p: &Point| p.tier > 0;
                 let quickest = grid.iter().filter(|g| class(g) <= class(&p));
                 for g in quickest {
                     prop_assert!(class(g) == class(&p), "{g:?} has a fuller chip than {p:?}");
-                    prop_assert!(time(case, g) >= 0.98 * time(case, &p), "{g:?} is quicker than {p:?}");
+                    prop_assert!(case.time(g) >= case.time(&p) * 0.98, "{g:?} is quicker than {p:?}");
                 }
             } else {
                 for g in &grid {
-                    let key = |p: &Point| (p.tier, p.comfort, p.k);
+                    let key = |p: &Point| (p.tier, p.comfort, p.count);
                     prop_assert!(key(g) >= key(&p), "{g:?} beats {p:?}");
                     prop_assert!(
                         key(g) > key(&p) || g.n <= p.n * (1.0 + 1e-9),
@@ -245,34 +251,32 @@ proptest! {
     #[test]
     fn every_curve_is_where_its_reading_crosses(q in questions(), n in 100.0..2500.0f64, k in 1..6u32) {
         with_case(&q, |case| {
-            let n = if case.power_at(n) > 0.0 { n } else { case.mill.machine.lowest().unwrap().to_rpm() };
-            let depth = case.depth(k);
-            for limit in [
-                Limit::ChipLoad, Limit::Wheel, Limit::Power, Limit::Bending,
-                Limit::Breakage, Limit::Climb, Limit::Thrust,
-            ] {
+            let (pass, n) = (case.pass(k), attained(&q.machine, n));
+            for limit in HOLD_DOWN.into_iter().filter(|l| *l != Limit::Runout) {
                 for (threshold, u) in [(Threshold::Near, 1.0), (Threshold::Over, 2.0)] {
-                    let Some(f) = case.greatest_feed(&depth, limit, n, threshold) else { continue };
-                    if f <= 0.0 || !f.is_finite() { continue; }
-                    let marks = case.read(&depth, n, f);
+                    let Some(f) = pass.greatest_feed(limit, n, threshold) else { continue };
+                    if !f.is_positive() { continue; }
+                    let marks = pass.read(n, f);
                     let mark = marks.get(limit).unwrap();
                     // A climb within its width, and its floor at near, are not on the curve.
-                    if limit == Limit::Climb && (threshold == Threshold::Near || mark.u < 1.1) {
+                    if limit == Limit::Climb && (threshold == Threshold::Near || mark.utilisation < 1.1) {
                         continue;
                     }
-                    prop_assert!((mark.u - u).abs() < 1e-6, "{limit:?} at {f}: {} not {u}", mark.u);
+                    let off = (mark.utilisation - u).abs();
+                    prop_assert!(off < 1e-6, "{limit:?} at {f:?}: {} not {u}", mark.utilisation);
                 }
             }
-            let f = case.least_feed(&depth, Threshold::Over);
-            if f > 0.0 {
-                let marks = case.read(&depth, n, f);
-                prop_assert!((marks.get(Limit::Rubbing).unwrap().u - 2.0).abs() < 1e-9);
+            let at = |f| pass.read(n, f);
+            let f = pass.least_feed(Threshold::Over);
+            if f.is_positive() {
+                let u = at(f).get(Limit::Rubbing).unwrap().utilisation;
+                prop_assert!((u - 2.0).abs() < 1e-9);
             }
             if case.asked.breakage {
-                let f = case.greatest_feed(&depth, Limit::Runout, n, Threshold::Over).unwrap();
-                if f > 0.0 && RUNOUT_SHARE.state(case.tir / case.d) == State::Within {
-                    let marks = case.read(&depth, n, f);
-                    prop_assert!((marks.get(Limit::Runout).unwrap().u - 2.0).abs() < 1e-6);
+                let f = pass.greatest_feed(Limit::Runout, n, Threshold::Over).unwrap();
+                if f.is_positive() && RUNOUT_SHARE.state(case.runout / case.diameter) == State::Within {
+                    let u = at(f).get(Limit::Runout).unwrap().utilisation;
+                    prop_assert!((u - 2.0).abs() < 1e-6);
                 }
             }
             Ok(())
@@ -282,15 +286,14 @@ proptest! {
     #[test]
     fn every_limit_but_rubbing_and_the_runout_note_rises_with_feed(q in questions(), n in 100.0..2500.0f64) {
         with_case(&q, |case| {
-            let depth = case.depth(1);
-            let f = case.low;
-            let (slow, fast) = (case.read(&depth, n, f), case.read(&depth, n, 1.3 * f));
+            let (pass, n, f) = (case.pass(1), attained(&q.machine, n), case.feeds.low);
+            let (slow, fast) = (pass.read(n, f), pass.read(n, f * 1.3));
             for mark in slow.iter() {
-                let after = fast.get(mark.limit).unwrap();
+                let after = fast.get(mark.limit).unwrap().utilisation;
                 match mark.limit {
-                    Limit::Rubbing => prop_assert!(after.u < mark.u),
+                    Limit::Rubbing => prop_assert!(after < mark.utilisation),
                     Limit::Runout => {}
-                    _ => prop_assert!(after.u >= mark.u * (1.0 - 1e-9), "{:?}", mark.limit),
+                    _ => prop_assert!(after >= mark.utilisation * (1.0 - 1e-9), "{:?}", mark.limit),
                 }
             }
             Ok(())

@@ -1,7 +1,7 @@
 //! Every entry of a question that cannot be worked with, each as a sentence with a hint.
 
 use crate::engine::{
-    cutters::{Kind, Tip},
+    cutters::{Cutter, Kind, Tip},
     machine::{Machine, Speeds},
     quantity::{Angle, HandRate, Length, SpindleSpeed},
     question::{Cut, Field, InputError, OnTheMill, Operation},
@@ -120,9 +120,29 @@ fn cutter(mill: &OnTheMill, cut: &Cut, errors: &mut Errors) -> bool {
         return true;
     }
     let before = errors.0.len();
-    let diameter_is_sound =
-        errors.length(Field::Diameter, "A cutter diameter", c.diameter, Length::inch(12.0));
-    if diameter_is_sound && c.diameter < Length::inch(0.002) {
+    diameter_and_teeth(c, errors);
+    if uses_beam(cut.operation) {
+        beam(c, errors);
+    }
+    if !(c.helix.is_finite() && c.helix >= Angle::ZERO && c.helix <= Angle::degree(70.0)) {
+        errors.add(
+            Field::Helix,
+            "A helix lies between 0 and 70 degrees.",
+            "Most end mills have 30 degrees.",
+        );
+    }
+    shape(c, errors);
+    if let Some(reading) = mill.runout {
+        runout(reading, errors);
+    }
+    errors.0.len() == before
+}
+
+fn diameter_and_teeth(c: &Cutter, errors: &mut Errors) {
+    let most = Length::inch(12.0);
+    if errors.length(Field::Diameter, "A cutter diameter", c.diameter, most)
+        && c.diameter < Length::inch(0.002)
+    {
         errors.add(
             Field::Diameter,
             "A cutter this thin cannot be held by hand feed.",
@@ -137,48 +157,46 @@ fn cutter(mill: &OnTheMill, cut: &Cut, errors: &mut Errors) -> bool {
             "Count its cutting edges: an end mill has 2, 3, 4 or 6.",
         );
     }
-    if uses_beam(cut.operation) {
-        let longest = Length::inch(24.0);
-        let stickout = errors.length(Field::Stickout, "The stick-out", c.stickout, longest);
-        errors.length(Field::Shank, "The shank", c.shank, Length::inch(4.0));
-        if c.kind.has_flutes() {
-            let flutes =
-                errors.length(Field::FluteLength, "The flute length", c.flute_length, longest);
-            if stickout && flutes && c.stickout < c.flute_length {
-                errors.add(
-                    Field::Stickout,
-                    format!(
-                        "The cutter stands out {} in, less than its {} in of flutes: the holder would grip the flutes.",
-                        short(c.stickout),
-                        short(c.flute_length)
-                    ),
-                    "Measure from the holder to the tip; it is at least the flute length.",
-                );
-            }
-        }
+}
+
+/// The lengths by which a cutter bends.
+fn beam(c: &Cutter, errors: &mut Errors) {
+    let longest = Length::inch(24.0);
+    let stickout = errors.length(Field::Stickout, "The stick-out", c.stickout, longest);
+    errors.length(Field::Shank, "The shank", c.shank, Length::inch(4.0));
+    if !c.kind.has_flutes() {
+        return;
     }
-    if !(c.helix.is_finite() && c.helix >= Angle::ZERO && c.helix <= Angle::degree(70.0)) {
+    let flutes = errors.length(Field::FluteLength, "The flute length", c.flute_length, longest);
+    if stickout && flutes && c.stickout < c.flute_length {
         errors.add(
-            Field::Helix,
-            "A helix lies between 0 and 70 degrees.",
-            "Most end mills have 30 degrees.",
+            Field::Stickout,
+            format!(
+                "The cutter stands out {} in, less than its {} in of flutes: the holder would grip the flutes.",
+                short(c.stickout),
+                short(c.flute_length)
+            ),
+            "Measure from the holder to the tip; it is at least the flute length.",
         );
     }
-    let cone = |a: Angle| a.is_finite() && a >= Angle::degree(20.0) && a <= Angle::degree(170.0);
+}
+
+/// What only one kind of cutter has.
+fn shape(c: &Cutter, errors: &mut Errors) {
+    let within = |a: Angle, low: f64, high: f64| {
+        a.is_finite() && a >= Angle::degree(low) && a <= Angle::degree(high)
+    };
     match c.kind {
-        Kind::EndMill { tip: Tip::CornerRadius(r), .. } => {
-            if !(r.is_finite() && r >= Length::ZERO && r <= c.diameter / 2.0) {
-                errors.add(
-                    Field::CornerRadius,
-                    "A corner radius lies between 0 and half the diameter.",
-                    "For half the diameter choose a ball end.",
-                );
-            }
-        }
-        Kind::FaceMill { entering_angle }
-            if !(entering_angle >= Angle::degree(10.0)
-                && entering_angle <= Angle::degree(90.0)) =>
+        Kind::EndMill { tip: Tip::CornerRadius(r), .. }
+            if !(r.is_finite() && r >= Length::ZERO && r <= c.diameter / 2.0) =>
         {
+            errors.add(
+                Field::CornerRadius,
+                "A corner radius lies between 0 and half the diameter.",
+                "For half the diameter choose a ball end.",
+            );
+        }
+        Kind::FaceMill { entering_angle } if !within(entering_angle, 10.0, 90.0) => {
             errors.add(
                 Field::EnteringAngle,
                 "An entering angle lies between 10 and 90 degrees.",
@@ -188,7 +206,7 @@ fn cutter(mill: &OnTheMill, cut: &Cut, errors: &mut Errors) -> bool {
         Kind::Drill { point_angle }
         | Kind::SpotDrill { point_angle }
         | Kind::Countersink { included_angle: point_angle }
-            if !cone(point_angle) =>
+            if !within(point_angle, 20.0, 170.0) =>
         {
             errors.add(
                 Field::PointAngle,
@@ -204,20 +222,22 @@ fn cutter(mill: &OnTheMill, cut: &Cut, errors: &mut Errors) -> bool {
         }
         _ => {}
     }
-    if mill.runout.is_some_and(|r| !(r.is_finite() && r >= Length::ZERO)) {
+}
+
+fn runout(reading: Length, errors: &mut Errors) {
+    if !(reading.is_finite() && reading >= Length::ZERO) {
         errors.add(
             Field::Runout,
             "Runout cannot be below 0.",
             "Enter the total indicator reading, or leave it unknown.",
         );
-    } else if mill.runout.is_some_and(|r| r > Length::inch(0.1)) {
+    } else if reading > Length::inch(0.1) {
         errors.add(
             Field::Runout,
             "A cutter that runs out more than 0.1 in is not held.",
             "Enter the total indicator reading; check the point.",
         );
     }
-    errors.0.len() == before
 }
 
 /// The cutter bends as a beam in this operation, so its lengths are asked.
@@ -286,7 +306,7 @@ fn operation(mill: &OnTheMill, cut: &Cut, cutter_is_sound: bool, errors: &mut Er
         errors.length(Field::CutLength, "The length of the cut", length, longest);
     }
     if depth_is_sound && uses_beam(cut.operation) && cutter_is_sound {
-        let reach = matches!(cut.operation, Operation::Slot | Operation::Side { .. });
+        let reach = !matches!(cut.operation, Operation::Bore { .. });
         if reach && cut.depth > c.stickout {
             errors.add(
                 Field::Depth,
@@ -299,59 +319,64 @@ fn operation(mill: &OnTheMill, cut: &Cut, cutter_is_sound: bool, errors: &mut Er
             );
         }
     }
-    let inside = |errors: &mut Errors, field, what: &str, value: Length| {
-        if errors.length(field, what, value, longest) && cutter_is_sound && value > c.diameter {
-            errors.add(
-                field,
-                format!(
-                    "{what} of {} in is more than the cutter's {} in.",
-                    short(value),
-                    short(c.diameter)
-                ),
-                "Enter what one pass takes, at most the diameter.",
-            );
-        }
-    };
     match cut.operation {
-        Operation::Side { width, .. } => inside(errors, Field::Width, "A width", width),
+        Operation::Side { width, .. } => side(c, width, cutter_is_sound, errors),
         Operation::Face { width } => {
             errors.length(Field::Width, "The width of the face", width, longest);
         }
-        Operation::Bore { width } => {
-            if errors.length(Field::Width, "The stock on the radius", width, longest)
-                && cutter_is_sound
-                && width >= c.diameter / 2.0
-            {
-                errors.add(
-                    Field::Width,
-                    "The stock on the radius is as large as the bore.",
-                    "Enter half of what the bore grows by; drill the hole first.",
-                );
-            }
-        }
+        Operation::Bore { width } => bore(c, width, cutter_is_sound, errors),
         Operation::Drill { pilot: Some(pilot), .. } => hole(c.diameter, pilot, errors),
-        Operation::Countersink { hole: d } => {
-            if errors.length(Field::Hole, "The hole", d, longest)
-                && cutter_is_sound
-                && d >= c.diameter
-            {
-                errors.add(
-                    Field::Hole,
-                    "The hole is as large as the countersink.",
-                    "Take a larger countersink.",
-                );
-            }
-        }
-        Operation::Saw => {
-            if depth_is_sound && cutter_is_sound && cut.depth >= c.diameter / 2.0 {
-                errors.add(
-                    Field::Depth,
-                    "A saw cannot cut as deep as its own radius: the arbor is in the way.",
-                    "Enter less than half the saw's diameter.",
-                );
-            }
-        }
+        Operation::Countersink { hole } => countersink(c, hole, cutter_is_sound, errors),
+        Operation::Saw if depth_is_sound && cutter_is_sound => saw(c, cut.depth, errors),
         _ => {}
+    }
+}
+
+fn side(c: &Cutter, width: Length, cutter_is_sound: bool, errors: &mut Errors) {
+    let sound = errors.length(Field::Width, "A width", width, Length::inch(LONGEST_IN));
+    if sound && cutter_is_sound && width > c.diameter {
+        errors.add(
+            Field::Width,
+            format!(
+                "A width of {} in is more than the cutter's {} in.",
+                short(width),
+                short(c.diameter)
+            ),
+            "Enter what one pass takes, at most the diameter.",
+        );
+    }
+}
+
+fn bore(c: &Cutter, width: Length, cutter_is_sound: bool, errors: &mut Errors) {
+    let longest = Length::inch(LONGEST_IN);
+    let sound = errors.length(Field::Width, "The stock on the radius", width, longest);
+    if sound && cutter_is_sound && width >= c.diameter / 2.0 {
+        errors.add(
+            Field::Width,
+            "The stock on the radius is as large as the bore.",
+            "Enter half of what the bore grows by; drill the hole first.",
+        );
+    }
+}
+
+fn countersink(c: &Cutter, hole: Length, cutter_is_sound: bool, errors: &mut Errors) {
+    let sound = errors.length(Field::Hole, "The hole", hole, Length::inch(LONGEST_IN));
+    if sound && cutter_is_sound && hole >= c.diameter {
+        errors.add(
+            Field::Hole,
+            "The hole is as large as the countersink.",
+            "Take a larger countersink.",
+        );
+    }
+}
+
+fn saw(c: &Cutter, depth: Length, errors: &mut Errors) {
+    if depth >= c.diameter / 2.0 {
+        errors.add(
+            Field::Depth,
+            "A saw cannot cut as deep as its own radius: the arbor is in the way.",
+            "Enter less than half the saw's diameter.",
+        );
     }
 }
 

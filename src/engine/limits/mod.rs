@@ -1,18 +1,28 @@
 //! Limits: one for each cause, the search among them, and the operating window.
 //!
-//! [`threshold`] holds the one table of limits. A question is prepared by `case`, searched by
-//! `search`, and told as an [`Answer`] by `compose`; `advice` says what would relieve it.
+//! [`threshold`] holds the one table of limits. A question is prepared as a `case`; a `pass` of it
+//! says what a depth asks of cutter and machine, `marks` reads every limit off, `curve` turns each
+//! round to the feed at which it is over. `search` walks passes and speeds; `compose` tells what it
+//! found as an [`Answer`], with its `working`, its cautions and concessions, and `advice` for what
+//! would relieve it.
 
 mod advice;
 #[cfg(test)]
 mod brute;
 mod case;
+mod caution;
 mod check;
 mod compose;
-mod engagement;
+mod concession;
+mod curve;
+mod marks;
+mod pass;
 mod search;
+mod speeds;
+mod teeth;
 pub mod threshold;
 mod window;
+mod working;
 
 use crate::engine::{
     answer::{Answer, Window},

@@ -10,101 +10,53 @@
 //! falls to the low end of its range before the speed falls, and the speed falls before the chip
 //! gets thinner than that range.
 
+use core::{cmp::Ordering, ops::RangeInclusive};
+
 use super::{
-    case::{Case, Depth, Divided, Threshold},
+    case::{Case, Divided},
+    curve::Threshold,
+    pass::Pass,
     threshold::{DEPTH_GRACE, GRACE},
 };
 use crate::engine::{
-    answer::{Limit, State},
+    answer::Limit,
+    cutting::{feed, handwheel},
+    quantity::{Duration, HandRate, Length, SpindleSpeed},
     question::Style,
 };
 
 /// Limits whose greatest feed does not depend on the speed.
 const BY_DEPTH: [Limit; 6] =
     [Limit::ChipLoad, Limit::Bending, Limit::Breakage, Limit::Climb, Limit::Runout, Limit::Thrust];
-/// Limits that count for comfort, besides the depth.
+/// Limits that count for comfort, besides power and the depth.
 const COMFORT: [Limit; 4] = [Limit::Bending, Limit::Breakage, Limit::ChipLoad, Limit::Thrust];
 /// Thinnest chip as a share of the low end of the range.
 const THINNEST: f64 = 0.4;
 /// Where in its range a gentle feed aims.
 const AIM: f64 = 0.4;
+/// How far above its range a feed may go.
+const ABOVE: f64 = 1.5;
 /// Times closer than this count as equal.
 const TIME_STEP: f64 = 0.02;
+/// Rounding that may not decide between two points.
+const ROUNDING: f64 = 1e-12;
+/// Any speed, where a limit does not depend on it.
+const ANY: SpindleSpeed = SpindleSpeed::ZERO;
 
-/// A point of the search, in rpm and mm.
+/// A point of the search.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Point {
-    pub k: u32,
-    pub n: f64,
-    pub f: f64,
-    /// 0 full chip at a fair speed, 1 thin chip, 2 slow, 3 both.
+    /// Number of passes.
+    pub count: u32,
+    pub n: SpindleSpeed,
+    /// Feed per tooth or turn.
+    pub f: Length,
     pub tier: u8,
     /// 0 where every limit that counts for comfort is within.
     pub comfort: u8,
 }
 
-/// The wanted range at a depth, thin-chip rule applied, mm.
-#[derive(Clone, Copy, Debug)]
-pub struct Range {
-    pub low: f64,
-    pub high: f64,
-    pub thin: f64,
-}
-
-/// Why a search found nothing.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Blocked {
-    /// Over at every speed and depth.
-    Alone(Limit),
-    /// Feed wanted at least, feed allowed at most, mm.
-    Between { at_least: (Limit, f64), at_most: (Limit, f64) },
-}
-
-/// What a search found.
-#[derive(Clone, Debug)]
-pub struct Found {
-    pub point: Point,
-    pub depth: Depth,
-    /// Why the point is not feasible; it is then the least bad one.
-    pub blocked: Option<Blocked>,
-}
-
-/// The range aimed at.
-pub fn range(case: &Case, depth: &Depth) -> Range {
-    let thin = case.thin(depth);
-    Range { low: thin * case.low, high: thin * case.high, thin }
-}
-
-/// The feed a gentle answer aims at: not so fast that the wheel is uncomfortable while the chip
-/// stays full.
-pub fn aim(case: &Case, range: Range, n: f64) -> f64 {
-    let aim = range.low + AIM * (range.high - range.low);
-    if case.asked.wheel {
-        aim.min(range.low.max(case.wheel.within * case.lead / (n * case.z_feed)))
-    } else {
-        aim
-    }
-}
-
-/// Time for a unit of length, up to a factor: passes, their feed and the return by hand.
-pub fn time(case: &Case, point: &Point) -> f64 {
-    let back = if matches!(case.divided, Divided::Pecks | Divided::Whole) {
-        0.0
-    } else {
-        1.0 / (60.0 * case.lead)
-    };
-    f64::from(point.k) * (1.0 / case.rate(point.n, point.f) + back)
-}
-
-/// Counts that the depth may be divided into.
-pub fn counts(case: &Case) -> core::ops::RangeInclusive<u32> {
-    match case.cut.own.passes {
-        Some(k) => k..=k,
-        None => 1..=case.most_passes(),
-    }
-}
-
-/// The class of a point: full chip and fair speed first.
+/// The class of a point: 0 full chip at a fair speed, 1 thin chip, 2 slow, 3 worse.
 pub fn tier(full: bool, fair: bool) -> u8 {
     match (full, fair) {
         (true, true) => 0,
@@ -114,166 +66,314 @@ pub fn tier(full: bool, fair: bool) -> u8 {
     }
 }
 
+/// Why a search found nothing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Blocked {
+    /// Over at every speed and depth.
+    Alone(Limit),
+    /// Feed wanted at least, feed allowed at most.
+    Between { at_least: (Limit, Length), at_most: (Limit, Length) },
+}
+
+/// What a search found.
+#[derive(Clone, Debug)]
+pub struct Found<'c> {
+    pub point: Point,
+    pub pass: Pass<'c>,
+    /// Why the point is not feasible; it is then the least bad one.
+    pub blocked: Option<Blocked>,
+}
+
+/// The range aimed at, thin-chip rule applied.
+#[derive(Clone, Copy, Debug)]
+pub struct Range {
+    pub low: Length,
+    pub high: Length,
+    /// Factor of the thin-chip rule.
+    pub thin: f64,
+}
+
+impl Range {
+    /// Where a gentle feed aims if nothing holds it down.
+    pub fn target(&self) -> Length {
+        self.low + (self.high - self.low) * AIM
+    }
+}
+
+impl Pass<'_> {
+    /// The range aimed at.
+    pub fn range(&self) -> Range {
+        let (thin, feeds) = (self.thin(), &self.case.feeds);
+        Range { low: feeds.low * thin, high: feeds.high * thin, thin }
+    }
+
+    /// The feed a gentle answer aims at: not so fast that the wheel is uncomfortable while the
+    /// chip stays full.
+    pub fn aim(&self, range: Range, n: SpindleSpeed) -> Length {
+        let case = self.case;
+        if !case.asked.wheel {
+            return range.target();
+        }
+        let rate = handwheel::table_feed_by_hand_of(case.hand.within, case.lead);
+        let easy = feed::feed_per_turn_of(rate, n) / case.feeds.teeth;
+        range.target().min(range.low.max(easy))
+    }
+
+    /// Highest feed the search proposes of its own.
+    pub fn highest(&self, range: Range) -> Length {
+        if self.case.cut.finish { self.case.feeds.high } else { range.high * ABOVE }
+    }
+}
+
+impl Case<'_> {
+    /// Thinnest chip the search proposes while there is another way.
+    pub fn thinnest(&self, range: Range) -> Length {
+        if self.never_thin() { range.low } else { range.low * THINNEST }
+    }
+
+    /// Numbers of passes that are worth trying.
+    pub fn counts(&self) -> RangeInclusive<u32> {
+        match self.cut.own.passes {
+            Some(count) => count..=count,
+            None => 1..=self.most_passes(),
+        }
+    }
+
+    /// Time for an inch of length: passes, their feed and the return by hand at a turn a second.
+    pub fn time(&self, point: &Point) -> Duration {
+        let inch = Length::inch(1.0);
+        let one = handwheel::travel_time_of(inch, self.rate(point.n, point.f));
+        let back = if matches!(self.divided, Divided::Pecks | Divided::Whole) {
+            Duration::ZERO
+        } else {
+            let rate = handwheel::table_feed_by_hand_of(HandRate::turns_per_min(60.0), self.lead);
+            handwheel::travel_time_of(inch, rate)
+        };
+        (one + back) * f64::from(point.count)
+    }
+}
+
 /// What the depth alone decides: the interval of feeds but for wheel and power.
 struct Span {
     range: Range,
-    thinnest: f64,
-    bottom: (Limit, f64),
-    top: (Limit, f64),
-    easy: f64,
+    thinnest: Length,
+    bottom: (Limit, Length),
+    top: (Limit, Length),
+    easy: Length,
     deep: bool,
 }
 
 impl Span {
-    fn new(case: &Case, depth: &Depth) -> Self {
-        let range = range(case, depth);
-        let thinnest = if case.never_thin() { range.low } else { THINNEST * range.low };
-        let mut bottom = (Limit::Rubbing, case.least_feed(depth, Threshold::Over));
-        let mut top = (Limit::ChipLoad, f64::INFINITY);
-        if case.fixed_feed.is_none() && case.asked.chip {
+    fn new(pass: &Pass) -> Self {
+        let case = pass.case;
+        let range = pass.range();
+        let thinnest = case.thinnest(range);
+        let mut bottom = (Limit::Rubbing, pass.least_feed(Threshold::Over));
+        let mut top = (Limit::ChipLoad, Length::mm(f64::INFINITY));
+        if case.feeds.kept.is_none() && case.asked.chip {
             bottom.1 = bottom.1.max(thinnest / 5.0);
-            top.1 = if case.cut.finish { case.high } else { 1.5 * range.high };
+            top.1 = pass.highest(range);
         }
         for limit in BY_DEPTH {
             if limit == Limit::Runout && !case.is_small() {
                 continue;
             }
-            let most = case.greatest_feed(depth, limit, 1.0, Threshold::Over);
-            if let Some(most) = most.filter(|f| *f < top.1) {
-                top = (limit, most);
+            if let Some(most) = pass.greatest_feed(limit, ANY, Threshold::Over) {
+                lower(&mut top, limit, most);
             }
         }
         let easy = COMFORT
             .into_iter()
-            .filter_map(|limit| case.greatest_feed(depth, limit, 1.0, Threshold::Near))
-            .fold(f64::INFINITY, f64::min);
-        let deep = depth.share.is_some_and(|share| {
-            let within = if case.asked.pack { 1.0 } else { super::threshold::PECK.within };
-            share > within * (1.0 + DEPTH_GRACE)
-        });
+            .filter_map(|limit| pass.greatest_feed(limit, ANY, Threshold::Near))
+            .fold(Length::mm(f64::INFINITY), Length::min);
+        let deep =
+            pass.packing.is_some_and(|(depth, band)| depth > band.within * (1.0 + DEPTH_GRACE));
         Self { range, thinnest, bottom, top, easy, deep }
+    }
+
+    /// The greatest feed at a speed, with the limit that sets it.
+    fn top_at(&self, pass: &Pass, n: SpindleSpeed) -> (Limit, Length) {
+        let mut top = self.top;
+        for limit in [Limit::Wheel, Limit::Power] {
+            if let Some(most) = pass.greatest_feed(limit, n, Threshold::Over) {
+                lower(&mut top, limit, most);
+            }
+        }
+        top
+    }
+
+    /// The greatest feed at a speed that is comfortable.
+    fn easy_at(&self, pass: &Pass, n: SpindleSpeed) -> Length {
+        match pass.greatest_feed(Limit::Power, n, Threshold::Near) {
+            Some(power) => self.easy.min(power),
+            None => self.easy,
+        }
     }
 }
 
-/// The limits that are over whatever the feed.
-fn constant_over(case: &Case, depth: &Depth, n: f64) -> Vec<Limit> {
-    let mut over: Vec<Limit> = case
-        .read_constant(depth, n)
-        .iter()
-        .filter(|m| m.state == State::Over)
-        .map(|m| m.limit)
-        .collect();
-    if case.asked.breakage && case.is_small() {
-        let share = case.tir / case.d;
-        if super::threshold::RUNOUT_SHARE.state(share) == State::Over {
-            over.push(Limit::Runout);
-        }
+fn lower(top: &mut (Limit, Length), limit: Limit, most: Length) {
+    if most < top.1 {
+        *top = (limit, most);
     }
-    over
+}
+
+/// Feeds to try, and whether they are kept whatever the range.
+struct Tries {
+    feeds: [Length; 7],
+    count: usize,
+    kept: bool,
 }
 
 /// Searches.
-pub fn search(case: &Case) -> Found {
-    let brisk = case.cut.style == Style::Brisk;
-    let mut best: Option<(Point, f64)> = None;
-    let mut offers: Vec<Point> = Vec::new();
-    let mut blocks = Blocks::default();
-    let mut speeds: (f64, Vec<f64>) = (f64::NAN, Vec::new());
-
-    for k in counts(case) {
-        if !brisk && best.is_some_and(|(p, _)| p.tier == 0 && p.comfort == 0) {
+pub fn search<'c>(case: &'c Case<'c>) -> Found<'c> {
+    let mut search = Search::new(case);
+    for count in case.counts() {
+        if search.is_settled() {
             break;
         }
-        let depth = case.depth(k);
-        let span = Span::new(case, &depth);
-        let n_want = case.rpm_for(&depth, case.v_want);
-        let n_floor = case.rpm_for(&depth, case.v_floor);
-        if speeds.0 != n_want {
-            speeds = (n_want, case.speeds(n_want, span.range.low));
+        search.pass(&case.pass(count));
+    }
+    match search.best() {
+        Some(point) => Found { point, pass: case.pass(point.count), blocked: None },
+        None => least_bad(case, search.blocks.named()),
+    }
+}
+
+struct Search<'c> {
+    case: &'c Case<'c>,
+    brisk: bool,
+    /// The best gentle point, and how far its feed is from the aim.
+    gentlest: Option<(Point, f64)>,
+    /// Everything a brisk search may choose from.
+    offers: Vec<Point>,
+    blocks: Blocks,
+    /// The speeds of the last pass, for the speed that was wanted in it.
+    speeds: (SpindleSpeed, Vec<SpindleSpeed>),
+}
+
+impl<'c> Search<'c> {
+    fn new(case: &'c Case<'c>) -> Self {
+        Self {
+            case,
+            brisk: case.cut.style == Style::Brisk,
+            gentlest: None,
+            offers: Vec::new(),
+            blocks: Blocks::default(),
+            speeds: (SpindleSpeed::rpm(-1.0), Vec::new()),
         }
-        let fastest = speeds.1.first().copied().unwrap_or(0.0);
-        for &n in &speeds.1 {
-            let over = constant_over(case, &depth, n);
-            if !over.is_empty() {
-                blocks.constant(&over);
-                continue;
-            }
-            let mut top = span.top;
-            for limit in [Limit::Wheel, Limit::Power] {
-                let most = case.greatest_feed(&depth, limit, n, Threshold::Over);
-                if let Some(most) = most.filter(|f| *f < top.1) {
-                    top = (limit, most);
-                }
-            }
-            if span.bottom.1 > top.1 * (1.0 + GRACE) {
-                blocks.between(span.bottom, top);
-                continue;
-            }
-            let power =
-                case.greatest_feed(&depth, Limit::Power, n, Threshold::Near).unwrap_or(f64::MAX);
-            let easy = span.easy.min(power);
-            let aim = aim(case, span.range, n);
-            let tries: &[f64] = match case.fixed_feed {
-                Some(feed) => {
-                    if feed > top.1 * (1.0 + GRACE) {
-                        blocks.between((Limit::ChipLoad, feed), top);
-                        continue;
-                    }
-                    if feed < span.bottom.1 * (1.0 - GRACE) {
-                        blocks.between(span.bottom, (Limit::Rubbing, feed));
-                        continue;
-                    }
-                    &[feed]
-                }
-                None if !case.asked.chip => &[span.range.low],
-                None if brisk => &[span.bottom.1, span.thinnest, span.range.low, top.1],
-                None => {
-                    &[span.bottom.1, span.thinnest, span.range.low, top.1, aim, easy, aim.min(easy)]
-                }
-            };
-            for &f in tries {
-                let held = case.fixed_feed.is_some() || !case.asked.chip;
-                if !held && (f < span.bottom.1 || f > top.1) {
-                    continue;
-                }
-                let full = f >= span.range.low * (1.0 - 1e-12);
-                if !held && f < span.thinnest * (1.0 - 1e-12) && case.never_thin() {
-                    continue;
-                }
-                let fair = n >= n_floor || n == fastest;
-                let thin_allowed = full || f >= span.thinnest * (1.0 - 1e-12);
-                let tier = if thin_allowed { tier(full, fair) } else { 3 };
-                let comfort = u8::from(span.deep || f > easy * (1.0 + GRACE));
-                let point = Point { k, n, f, tier, comfort };
-                if brisk {
-                    offers.push(point);
-                } else {
-                    let far = libm::fabs(libm::log(f / aim));
-                    let better = best.is_none_or(|(b, b_far)| {
-                        (point.tier, point.comfort, point.k)
-                            .cmp(&(b.tier, b.comfort, b.k))
-                            .then(b.n.total_cmp(&point.n))
-                            .then(far.total_cmp(&b_far))
-                            .is_lt()
-                    });
-                    if better {
-                        best = Some((point, far));
-                    }
-                }
+    }
+
+    /// More passes only cost once a full chip is comfortable.
+    fn is_settled(&self) -> bool {
+        !self.brisk && self.gentlest.is_some_and(|(p, _)| p.tier == 0 && p.comfort == 0)
+    }
+
+    fn best(&self) -> Option<Point> {
+        if self.brisk { quickest(self.case, &self.offers) } else { self.gentlest.map(|g| g.0) }
+    }
+
+    /// Tries every speed of a pass.
+    fn pass(&mut self, pass: &Pass) {
+        let span = Span::new(pass);
+        let (wanted, slowest) = (pass.wanted(), pass.slowest());
+        if self.speeds.0 != wanted {
+            self.speeds = (wanted, self.case.speeds(wanted, span.range.low));
+        }
+        let fastest = self.speeds.1.first().copied().unwrap_or(SpindleSpeed::ZERO);
+        for i in 0..self.speeds.1.len() {
+            let n = self.speeds.1[i];
+            let over = LimitSet::from(pass.over_whatever_feed(n));
+            if over.is_empty() {
+                self.speed(pass, &span, n, n >= slowest || n == fastest);
+            } else {
+                self.blocks.constant(over);
             }
             // A slower speed cannot beat a full and comfortable chip at a faster one.
-            if !brisk && best.is_some_and(|(p, _)| p.k == k && p.tier == 0 && p.comfort == 0) {
+            if self.is_settled() {
                 break;
             }
         }
     }
-    if brisk {
-        best = quickest(case, &offers).map(|p| (p, 0.0));
+
+    /// Tries the feeds of a pass at a speed.
+    fn speed(&mut self, pass: &Pass, span: &Span, n: SpindleSpeed, fair: bool) {
+        let top = span.top_at(pass, n);
+        if span.bottom.1 > top.1 * (1.0 + GRACE) {
+            self.blocks.between(span.bottom, top);
+            return;
+        }
+        let easy = span.easy_at(pass, n);
+        let aim = pass.aim(span.range, n);
+        let Some(tries) = self.tries(span, top, easy, aim) else { return };
+        for &f in &tries.feeds[..tries.count] {
+            if !tries.kept && (f < span.bottom.1 || f > top.1) {
+                continue;
+            }
+            let full = f >= span.range.low * (1.0 - ROUNDING);
+            let thick = f >= span.thinnest * (1.0 - ROUNDING);
+            if !tries.kept && !thick && self.case.never_thin() {
+                continue;
+            }
+            let tier = if thick { tier(full, fair) } else { 3 };
+            let comfort = u8::from(span.deep || f > easy * (1.0 + GRACE));
+            self.offer(Point { count: pass.count, n, f, tier, comfort }, aim);
+        }
     }
-    match best {
-        Some((point, _)) => Found { point, depth: case.depth(point.k), blocked: None },
-        None => least_bad(case, blocks.named()),
+
+    /// The feeds worth trying; `None` where a kept feed is not allowed.
+    fn tries(
+        &mut self,
+        span: &Span,
+        top: (Limit, Length),
+        easy: Length,
+        aim: Length,
+    ) -> Option<Tries> {
+        let none = Length::ZERO;
+        if let Some(feed) = self.case.feeds.kept {
+            if feed > top.1 * (1.0 + GRACE) {
+                self.blocks.between((Limit::ChipLoad, feed), top);
+                return None;
+            }
+            if feed < span.bottom.1 * (1.0 - GRACE) {
+                self.blocks.between(span.bottom, (Limit::Rubbing, feed));
+                return None;
+            }
+            return Some(Tries {
+                feeds: [feed, none, none, none, none, none, none],
+                count: 1,
+                kept: true,
+            });
+        }
+        if !self.case.asked.chip {
+            let feeds = [span.range.low, none, none, none, none, none, none];
+            return Some(Tries { feeds, count: 1, kept: true });
+        }
+        let feeds = [span.bottom.1, span.thinnest, span.range.low, top.1, aim, easy, aim.min(easy)];
+        Some(Tries { feeds, count: if self.brisk { 4 } else { 7 }, kept: false })
     }
+
+    fn offer(&mut self, point: Point, aim: Length) {
+        if self.brisk {
+            self.offers.push(point);
+            return;
+        }
+        let far = libm::fabs(libm::log(point.f / aim));
+        let better = self.gentlest.is_none_or(|(best, best_far)| {
+            (point.tier, point.comfort, point.count)
+                .cmp(&(best.tier, best.comfort, best.count))
+                .then(faster(&point, &best))
+                .then(far.total_cmp(&best_far))
+                .is_lt()
+        });
+        if better {
+            self.gentlest = Some((point, far));
+        }
+    }
+}
+
+/// The faster spindle first.
+fn faster(a: &Point, b: &Point) -> Ordering {
+    b.n.to_rpm().total_cmp(&a.n.to_rpm())
 }
 
 /// The least time; within two per cent of it fewer passes, then more speed, then more feed.
@@ -281,61 +381,87 @@ fn quickest(case: &Case, offers: &[Point]) -> Option<Point> {
     let class = |p: &Point| u8::from(p.tier > 0);
     let first = offers.iter().map(class).min()?;
     let fit = || offers.iter().filter(|p| class(p) == first);
-    let least = fit().map(|p| time(case, p)).fold(f64::INFINITY, f64::min);
+    let least = fit().map(|p| case.time(p)).reduce(Duration::min)?;
     fit()
-        .filter(|p| time(case, p) <= least * (1.0 + TIME_STEP))
-        .min_by(|a, b| a.k.cmp(&b.k).then(b.n.total_cmp(&a.n)).then(b.f.total_cmp(&a.f)))
+        .filter(|p| case.time(p) <= least * (1.0 + TIME_STEP))
+        .min_by(|a, b| {
+            let feed = b.f.to_mm().total_cmp(&a.f.to_mm());
+            a.count.cmp(&b.count).then(faster(a, b)).then(feed)
+        })
         .copied()
 }
 
 /// The point whose worst limit is least bad, to show under "Do not cut like this".
-fn least_bad(case: &Case, blocked: Blocked) -> Found {
+fn least_bad<'c>(case: &'c Case<'c>, blocked: Blocked) -> Found<'c> {
     let mut best: Option<(Point, f64)> = None;
-    for k in counts(case) {
-        let depth = case.depth(k);
-        let range = range(case, &depth);
-        let f = case.fixed_feed.unwrap_or(range.low);
-        for n in case.speeds(case.rpm_for(&depth, case.v_want), range.low) {
-            let worst = case.read(&depth, n, f).worst();
+    for count in case.counts() {
+        let pass = case.pass(count);
+        let range = pass.range();
+        let f = case.feeds.kept.unwrap_or(range.low);
+        for n in case.speeds(pass.wanted(), range.low) {
+            let worst = pass.read(n, f).worst();
             if best.is_none_or(|(_, least)| worst < least * (1.0 - 1e-9)) {
-                best = Some((Point { k, n, f, tier: 3, comfort: 1 }, worst));
+                best = Some((Point { count, n, f, tier: 3, comfort: 1 }, worst));
             }
         }
     }
-    let point = best.map_or(Point { k: 1, n: 1.0, f: case.low, tier: 3, comfort: 1 }, |b| b.0);
-    Found { point, depth: case.depth(point.k), blocked: Some(blocked) }
+    let none =
+        Point { count: 1, n: SpindleSpeed::rpm(1.0), f: case.feeds.low, tier: 3, comfort: 1 };
+    let point = best.map_or(none, |b| b.0);
+    Found { point, pass: case.pass(point.count), blocked: Some(blocked) }
+}
+
+/// A set of limits.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+struct LimitSet(u16);
+
+impl LimitSet {
+    fn from(limits: impl Iterator<Item = Limit>) -> Self {
+        Self(limits.fold(0, |set, limit| set | 1 << limit as u16))
+    }
+    fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+    fn both(self, other: Self) -> Self {
+        Self(self.0 & other.0)
+    }
+    /// The first in the order of the table.
+    fn first(self) -> Option<Limit> {
+        super::threshold::TABLE.iter().map(|row| row.limit).find(|l| self.0 & 1 << *l as u16 != 0)
+    }
 }
 
 /// What stood in the way, over all speeds and depths.
 #[derive(Default)]
 struct Blocks {
     /// Constant limits that were over every time so far.
-    always: Option<Vec<Limit>>,
+    always: Option<LimitSet>,
     first: Option<Limit>,
-    pair: Option<((Limit, f64), (Limit, f64))>,
+    pair: Option<((Limit, Length), (Limit, Length))>,
 }
 
 impl Blocks {
-    fn constant(&mut self, over: &[Limit]) {
-        self.first = self.first.or(over.first().copied());
-        match &mut self.always {
-            None => self.always = Some(over.to_vec()),
-            Some(always) => always.retain(|l| over.contains(l)),
-        }
+    fn constant(&mut self, over: LimitSet) {
+        self.first = self.first.or(over.first());
+        self.always = Some(self.always.map_or(over, |always| always.both(over)));
     }
-    fn between(&mut self, bottom: (Limit, f64), top: (Limit, f64)) {
-        let ratio = |b: f64, t: f64| if t > 0.0 { b / t } else { f64::INFINITY };
+
+    fn between(&mut self, bottom: (Limit, Length), top: (Limit, Length)) {
+        let ratio = |b: Length, t: Length| if t > Length::ZERO { b / t } else { f64::INFINITY };
         let closer = self.pair.is_none_or(|(b, t)| ratio(bottom.1, top.1) < ratio(b.1, t.1));
         if closer {
             self.pair = Some((bottom, top));
         }
     }
-    fn named(self) -> Blocked {
-        match (self.pair, self.always.as_deref(), self.first) {
-            (Some((_, (limit, most))), _, _) if most <= 0.0 => Blocked::Alone(limit),
-            (Some((at_least, at_most)), _, _) => Blocked::Between { at_least, at_most },
-            (None, Some([limit, ..]), _) => Blocked::Alone(*limit),
-            (None, _, first) => Blocked::Alone(first.unwrap_or(Limit::Speed)),
+
+    fn named(&self) -> Blocked {
+        if let Some((at_least, at_most)) = self.pair {
+            if at_most.1 <= Length::ZERO {
+                return Blocked::Alone(at_most.0);
+            }
+            return Blocked::Between { at_least, at_most };
         }
+        let always = self.always.and_then(LimitSet::first);
+        Blocked::Alone(always.or(self.first).unwrap_or(Limit::Speed))
     }
 }

@@ -1,18 +1,32 @@
 //! The one table of limits: what each compares, where it is near and over, who may change that,
 //! and what "over" does.
+//!
+//! Thresholds without another source are common practice, calibrated on about a hundred and fifty
+//! practised cuts, good and bad.
+
+use core::ops::{Div, Mul};
 
 use crate::engine::{
     answer::{Limit, State},
     machine::Class,
+    quantity::{Force, HandRate, Length, SpindleSpeed},
+    question::Coolant,
+    stock::{Edge, Flag, IsoGroup, Material},
 };
 
-/// Two thresholds of a quantity that should stay low.
+/// What a band can hold: a quantity that divides by its like and multiplies by a number.
+pub trait Compared: Copy + PartialOrd + Div<Self, Output = f64> + Mul<f64, Output = Self> {}
+
+impl<Q: Copy + PartialOrd + Div<Self, Output = f64> + Mul<f64, Output = Self>> Compared for Q {}
+
+/// Two thresholds of a quantity. It should stay low, or, where the first lies above the second,
+/// high.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Band {
-    /// Up to here it is within.
-    pub within: f64,
-    /// Up to here it is near; beyond, over.
-    pub near: f64,
+pub struct Band<Q> {
+    /// Up to here, or down to here, it is within.
+    pub within: Q,
+    /// From there on to here it is near; beyond, over.
+    pub near: Q,
 }
 
 /// Slack on every comparison, so that a rounded number on a screen never flips a state.
@@ -20,37 +34,44 @@ pub const GRACE: f64 = 0.005;
 /// Slack on the depth share where passes are counted: a pass more for 2 % helps nobody.
 pub const DEPTH_GRACE: f64 = 0.02;
 
-impl Band {
-    const fn new(within: f64, near: f64) -> Self {
+impl<Q: Compared> Band<Q> {
+    /// A band from its two thresholds.
+    pub const fn new(within: Q, near: Q) -> Self {
         Self { within, near }
-    }
-    /// The band of a quantity that must stay above two values, for its reciprocal.
-    #[must_use]
-    pub fn least(within: f64, near: f64) -> Self {
-        Self { within: 1.0 / within, near: 1.0 / near }
     }
     /// Both thresholds times a factor.
     #[must_use]
     pub fn times(self, factor: f64) -> Self {
         Self { within: self.within * factor, near: self.near * factor }
     }
+    /// A quantity, and the end of the near zone, each over the first threshold; upside down where
+    /// the quantity should stay high.
+    fn over_within(self, x: Q) -> (f64, f64) {
+        if self.within <= self.near {
+            (x / self.within, self.near / self.within)
+        } else {
+            (self.within / x, self.within / self.near)
+        }
+    }
     /// 0 to 1 within, 1 to 2 near, above 2 over; linear in each, so that one bar fits all limits.
     #[must_use]
-    pub fn utilisation(self, x: f64) -> f64 {
-        if x <= self.within {
-            x / self.within
-        } else if x <= self.near {
-            1.0 + (x - self.within) / (self.near - self.within)
+    pub fn utilisation(self, x: Q) -> f64 {
+        let (x, near) = self.over_within(x);
+        if x <= 1.0 {
+            x
+        } else if x <= near {
+            1.0 + (x - 1.0) / (near - 1.0)
         } else {
-            2.0 * x / self.near
+            2.0 * x / near
         }
     }
     /// The state, with [`GRACE`].
     #[must_use]
-    pub fn state(self, x: f64) -> State {
-        if x <= self.within * (1.0 + GRACE) {
+    pub fn state(self, x: Q) -> State {
+        let (x, near) = self.over_within(x);
+        if x <= 1.0 + GRACE {
             State::Within
-        } else if x <= self.near * (1.0 + GRACE) {
+        } else if x <= near * (1.0 + GRACE) {
             State::Near
         } else {
             State::Over
@@ -58,92 +79,176 @@ impl Band {
     }
 }
 
+impl Band<f64> {
+    /// A band that holds for multiples of a quantity, as one of that quantity.
+    #[must_use]
+    pub fn of<Q: Compared>(self, unit: Q) -> Band<Q> {
+        Band { within: unit * self.within, near: unit * self.near }
+    }
+}
+
 /// Surface speed over the high end of the table, high-speed steel.
-pub const SPEED_HSS: Band = Band::new(1.05, 1.25);
+pub const SPEED_HSS: Band<f64> = Band::new(1.05, 1.25);
 /// Surface speed over the high end of the table, carbide.
-pub const SPEED_CARBIDE: Band = Band::new(1.05, 1.5);
-/// Spindle speed of a one-tooth head, times the root of its swing over 3 in, rpm.
-pub const BODY_CAP: Band = Band::new(700.0, 1000.0);
-/// Swing at which the caps of a one-tooth head are met as they stand, mm.
-pub const BODY_CAP_SWING_MM: f64 = 3.0 * 25.4;
-/// Spindle speed of a spring-loaded edge finder, rpm: over the second the tip can fly off.
-pub const EDGE_FINDER_CAP: Band = Band::new(1000.0, 1200.0);
+pub const SPEED_CARBIDE: Band<f64> = Band::new(1.05, 1.5);
+
+/// Spindle speed of a one-tooth head of a swing: 700 and 1000 rpm at 3 in, force rising with the
+/// swing and with the square of the speed.
+#[must_use]
+pub fn body_cap(swing: Length) -> Band<SpindleSpeed> {
+    let factor = (swing / Length::inch(3.0)).sqrt();
+    Band::new(700.0, 1000.0).times(1.0 / factor).of(SpindleSpeed::rpm(1.0))
+}
+
+/// Spindle speed of a spring-loaded edge finder: beyond the second its tip can fly off.
+#[must_use]
+pub fn edge_finder_cap() -> Band<SpindleSpeed> {
+    Band::new(1000.0, 1200.0).of(SpindleSpeed::rpm(1.0))
+}
+
 /// Chip over the high end of the table.
-pub const CHIP: Band = Band::new(1.0, 1.5);
+pub const CHIP: Band<f64> = Band::new(1.0, 1.5);
 /// The same in soft stock, where the tooth is not what gives.
-pub const CHIP_SOFT: Band = Band::new(1.0, 2.25);
+pub const CHIP_SOFT: Band<f64> = Band::new(1.0, 2.25);
 /// Power at the cutter over power at this speed.
-pub const POWER: Band = Band::new(0.7, 1.0);
-/// Bend of a roughing cut in mm, and as a share of the diameter.
-pub const BEND_ROUGH_MM: Band = Band::new(0.002 * 25.4, 0.005 * 25.4);
-/// Bend of a roughing cut as a share of the diameter.
-pub const BEND_ROUGH_SHARE: Band = Band::new(0.02, 0.04);
-/// Bend of a finishing cut in mm.
-pub const BEND_FINISH_MM: Band = Band::new(0.0007 * 25.4, 0.0015 * 25.4);
-/// Margin against breaking that is within, high-speed steel and carbide over 1/8 in.
-pub const MARGIN_WITHIN: f64 = 3.0;
+pub const POWER: Band<f64> = Band::new(0.7, 1.0);
+
+/// Bend of a roughing cut: 0.002 and 0.005 in, small cutters 2 and 4 % of the diameter.
+#[must_use]
+pub fn bend_rough(diameter: Length) -> Band<Length> {
+    Band {
+        within: Length::inch(0.002).min(diameter * 0.02),
+        near: Length::inch(0.005).min(diameter * 0.04),
+    }
+}
+
+/// Bend of a finishing cut: 0.0007 and 0.0015 in.
+#[must_use]
+pub fn bend_finish() -> Band<Length> {
+    Band { within: Length::inch(0.0007), near: Length::inch(0.0015) }
+}
+
+/// Margin against breaking. Under the second a cutter breaks on the day it dulls.
+pub const MARGIN: Band<f64> = Band::new(3.0, 1.5);
 /// The same for carbide of 1/8 in and less, which snaps without bending first.
-pub const MARGIN_WITHIN_SMALL_CARBIDE: f64 = 4.0;
-/// Margin under which a cutter breaks on the day it dulls.
-pub const MARGIN_NEAR: f64 = 1.5;
-/// Diameter from which down a cutter counts as small, mm.
-pub const SMALL_CUTTER_MM: f64 = 0.125 * 25.4;
-/// Step between neighbouring teeth over the chip; it is a note, never over.
-pub const RUNOUT_RATIO_WITHIN: f64 = 0.7;
+pub const MARGIN_SMALL_CARBIDE: Band<f64> = Band::new(4.0, 1.5);
+
+/// True for a cutter of 1/8 in and less, which breaks where a larger one only cuts badly.
+#[must_use]
+pub fn is_small(diameter: Length) -> bool {
+    diameter <= Length::inch(0.125) * 1.0001
+}
+
+/// Step between neighbouring teeth over the chip. It is a note and never over.
+pub const RUNOUT_RATIO: f64 = 0.7;
 /// Utilisation of that note at the most.
 pub const RUNOUT_RATIO_MOST: f64 = 1.5;
 /// Share of the chip by which runout may differ for an even cut: the wish in the caution.
 pub const RUNOUT_WISH: f64 = 0.3;
 /// Worst tooth over the high end of the table.
-pub const RUNOUT_TOOTH: Band = Band::new(1.25, 1.6);
+pub const RUNOUT_TOOTH: Band<f64> = Band::new(1.25, 1.6);
 /// Factor on it in soft stock.
 pub const RUNOUT_TOOTH_SOFT: f64 = 1.5;
 /// Total indicator reading over the diameter.
-pub const RUNOUT_SHARE: Band = Band::new(0.008, 0.020);
-/// Backlash from which down climbing is not asked about, mm.
-pub const CLIMB_BACKLASH_MM: f64 = 0.002 * 25.4;
-/// Width that may be climbed whatever the pull, as a multiple of the class's width.
-pub const CLIMB_WIDTH: Band = Band::new(1.0, 3.0);
+pub const RUNOUT_SHARE: Band<f64> = Band::new(0.008, 0.020);
+
+/// Backlash up to which climbing is as good as conventional, 0.002 in.
+#[must_use]
+pub fn climb_backlash() -> Length {
+    Length::inch(0.002)
+}
+
+/// Width that may be climbed with backlash whatever the pull.
+#[must_use]
+pub fn climb_width(class: Class) -> Band<Length> {
+    let width = match class {
+        Class::LightBench | Class::Bench => Length::inch(0.002),
+        Class::HeavyBench | Class::Knee => Length::inch(0.005),
+    };
+    Band::new(1.0, 3.0).of(width)
+}
+
 /// Pull on the table over its drag.
-pub const CLIMB_PULL: Band = Band::new(0.5, 1.0);
+pub const CLIMB_PULL: Band<f64> = Band::new(0.5, 1.0);
 /// Depth of a slot or side cut over the depth at which chips pack.
-pub const DEPTH: Band = Band::new(1.0, 2.0);
+pub const DEPTH: Band<f64> = Band::new(1.0, 2.0);
 /// Depth of a peck over the diameter.
-pub const PECK: Band = Band::new(3.0, 6.0);
+pub const PECK: Band<f64> = Band::new(3.0, 6.0);
 /// Unevenness of a hand within a turn of the wheel: the most over the mean.
 pub const UNEVEN_HAND: f64 = 1.4;
-/// Hand rate under which marks are counted instead of turns, turns per minute.
-pub const SLOW_WHEEL: f64 = 7.5;
 
-/// Width that may be climbed with backlash, mm.
+/// Hand rate under which marks are counted instead of turns, 7.5 turns/min.
 #[must_use]
-pub fn climb_width_mm(class: Class) -> f64 {
-    match class {
-        Class::LightBench | Class::Bench => 0.002 * 25.4,
-        Class::HeavyBench | Class::Knee => 0.005 * 25.4,
-    }
+pub fn slow_wheel() -> HandRate {
+    HandRate::turns_per_min(7.5)
 }
 
-/// Thrust a hand gives easily and at most through the quill, N.
+/// Depth at which chips pack: a share of the diameter between a quarter and a half, full in a
+/// slot, up to three times that in a narrow side cut, twice in soft stock, half on a long thin
+/// cutter.
 #[must_use]
-pub fn thrust(class: Class) -> Band {
-    const LBF: f64 = 4.448_221_615_260_5;
-    match class {
-        Class::LightBench => Band::new(120.0, 220.0),
-        Class::Bench => Band::new(150.0, 300.0),
-        Class::HeavyBench => Band::new(200.0, 400.0),
-        Class::Knee => Band::new(250.0, 500.0),
-    }
-    .times(LBF)
+pub fn packing_depth(diameter: Length, width_share: f64, soft: bool, long: bool) -> Length {
+    let share = (diameter / Length::inch(0.5)).clamp(0.25, 0.5);
+    let room = if width_share >= 0.5 {
+        1.0 + (1.0 - width_share) / 0.5
+    } else if width_share >= 0.25 {
+        2.0 + (0.5 - width_share) / 0.25
+    } else {
+        3.0
+    };
+    let soft = if soft { 2.0 } else { 1.0 };
+    let long = if long { 0.5 } else { 1.0 };
+    diameter * (share * room * soft * long)
 }
 
-/// Factor on the high surface speed for what is put on the cut: only high-speed steel in steel,
+/// Depth at which a class of machine begins to cut, as a share of a full machine's.
+#[must_use]
+pub fn begin_depth(diameter: Length, class: Class) -> Length {
+    diameter * (diameter / Length::inch(0.5)).clamp(0.25, 0.5) * class.rigidity()
+}
+
+/// Thrust a hand gives easily and at most through the quill.
+#[must_use]
+pub fn thrust(class: Class) -> Band<Force> {
+    let (easy, most) = match class {
+        Class::LightBench => (120.0, 220.0),
+        Class::Bench => (150.0, 300.0),
+        Class::HeavyBench => (200.0, 400.0),
+        Class::Knee => (250.0, 500.0),
+    };
+    Band { within: Force::lbf(easy), near: Force::lbf(most) }
+}
+
+/// Least chips of a stock. A worn edge doubles them; `low` is the low end of its feed table.
+#[must_use]
+pub fn least_chip(stock: &Material, low: Length, worn: bool) -> Band<Length> {
+    let inch = Length::inch;
+    let (within, near) = if stock.is(Flag::Magnesium) {
+        (inch(0.0008), inch(0.0004))
+    } else if stock.is(Flag::WorkHardening) {
+        (inch(0.0005).min(low), inch(0.0003).min(low * 0.6))
+    } else {
+        (inch(0.0002).min(low * 0.7), inch(0.000_07).min(low * 0.35))
+    };
+    Band { within, near }.times(if worn { 2.0 } else { 1.0 })
+}
+
+/// Factor on the surface speed for what is put on the cut: only high-speed steel in steel,
 /// stainless, titanium and nickel asks for it.
-pub const COOLANT_FLOOD: f64 = 1.0;
-/// Oil by brush.
-pub const COOLANT_BRUSH: f64 = 0.85;
-/// Dry.
-pub const COOLANT_DRY: f64 = 0.7;
+#[must_use]
+pub fn coolant_factor(stock: &Material, edge: Edge, coolant: Coolant) -> f64 {
+    let asks = matches!(stock.iso_group, IsoGroup::P | IsoGroup::M | IsoGroup::S);
+    match coolant {
+        _ if !asks || edge == Edge::Carbide => 1.0,
+        Coolant::Flood => 1.0,
+        Coolant::Brush => 0.85,
+        Coolant::Dry => 0.7,
+    }
+}
+
+/// Share of the low speed of high-speed steel down to which the spindle is slowed before the chip
+/// gets thinner: a slow edge only costs time.
+pub const SLOWEST: f64 = 0.25;
 /// Reaming over drilling speed.
 pub const REAM_SPEED: f64 = 0.67;
 /// Tapping over drilling speed.
@@ -152,9 +257,9 @@ pub const TAP_SPEED: f64 = 0.3;
 pub const TAP_SPEED_MOST: f64 = 0.5;
 /// Countersinking over drilling speed.
 pub const COUNTERSINK_SPEED: f64 = 0.25;
-/// Going straight down with an end mill: share of the milling speed, and of the side feed.
+/// Going straight down with an end mill: share of the milling speed.
 pub const PLUNGE_SPEED: f64 = 0.75;
-/// See [`PLUNGE_SPEED`].
+/// Going straight down with an end mill: share of the side feed.
 pub const PLUNGE_FEED: f64 = 0.25;
 
 /// Who may change a threshold.

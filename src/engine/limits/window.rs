@@ -3,17 +3,16 @@
 //! A limit that gives a greatest feed per tooth whatever the speed is a ray from the origin; the
 //! wheel is level, speeds are upright, and power leaves its ray where the drive runs out of it.
 
-use core::f64::consts::PI;
-
 use super::{
-    case::{Case, Threshold},
-    threshold as t,
+    case::Case,
+    curve::{HOLD_DOWN, Threshold},
+    pass::Pass,
 };
 use crate::engine::{
-    answer::{Answer, Curve, Limit, Side, State, Window},
-    cutters::Kind,
+    answer::{Answer, Curve, Limit, Side, Window},
+    cutting::handwheel,
     machine::Speeds,
-    quantity::{FeedRate, SpindleSpeed},
+    quantity::{FeedRate, Length, SpindleSpeed, SurfaceSpeed},
 };
 
 /// Points along a bent curve.
@@ -21,186 +20,180 @@ const BENT: u32 = 16;
 /// Points along the allowed region of a continuous drive.
 const REGION: u32 = 48;
 
+type At = (SpindleSpeed, FeedRate);
+
 /// The window around an answer; `None` where there is no feed to show.
 pub fn draw(case: &Case, answer: &Answer) -> Option<Window> {
     if !case.asked.chip {
         return None;
     }
     let feed = answer.feed.as_ref()?;
-    let k = answer.passes.as_ref().map_or(1, |p| p.targets.len() as u32);
-    let depth = case.depth(k);
+    let count = answer.passes.as_ref().map_or(1, |p| p.targets.len() as u32);
+    let pass = case.pass(count);
+    let (chosen, wanted) = (answer.speed.set, answer.speed.wanted);
+    let frame = Frame::new(case, chosen, wanted, feed.rate)?;
+    let aimed = case.feeds.kept.unwrap_or_else(|| pass.aim(pass.range(), chosen));
+    let everywhere: Vec<Limit> =
+        pass.over_whatever_feed(chosen).filter(|limit| *limit == Limit::Depth).collect();
     let machine = case.mill.machine;
-    let top = machine.highest()?.to_rpm();
-    let wanted = answer.speed.wanted.to_rpm();
-    let chosen = answer.speed.set.to_rpm();
-    // Show a little more than the machine has, but not empty room far beyond what is wanted.
-    let speed_max = (1.12 * top).min((1.6 * wanted).max(1.3 * chosen)).max(1.1 * chosen);
-    let range = super::search::range(case, &depth);
-    let aim = super::search::aim(case, range, chosen);
-    let aimed = case.fixed_feed.unwrap_or(aim);
-    let rate = feed.rate.to_mm_per_min();
-    let wheel = if case.asked.wheel { 1.25 * case.wheel.near * case.lead } else { 0.0 };
-    let feed_max = (2.0 * rate).max(wheel.min(4.0 * rate)).max(1e-6);
-
-    let at = |n: f64, v: f64| (SpindleSpeed::rpm(n), FeedRate::mm_per_min(v));
-    let ray = |f: f64| vec![at(0.0, 0.0), at(speed_max, case.rate(speed_max, f))];
-    let upright = |n: f64| vec![at(n, 0.0), at(n, feed_max)];
-    let level = |v: f64| vec![at(0.0, v), at(speed_max, v)];
-
-    let mut curves = Vec::new();
-    if case.v_high.is_finite() {
-        let n = |band: f64| 1000.0 * band * case.v_high / (PI * depth.d_cut);
-        curves.push(Curve {
-            limit: Limit::Speed,
-            side: Side::Left,
-            near: upright(n(case.speed_band.within)),
-            over: upright(n(case.speed_band.near)),
-        });
-    }
-    if case.asked.cap && case.mill.cutter.kind != Kind::EdgeFinder {
-        let swing = (case.d / t::BODY_CAP_SWING_MM).sqrt();
-        curves.push(Curve {
-            limit: Limit::BodyCap,
-            side: Side::Left,
-            near: upright(t::BODY_CAP.within / swing),
-            over: upright(t::BODY_CAP.near / swing),
-        });
-    }
-    curves.push(Curve {
-        limit: Limit::Rubbing,
-        side: Side::Above,
-        near: ray(case.least_feed(&depth, Threshold::Near)),
-        over: ray(case.least_feed(&depth, Threshold::Over)),
-    });
-    for limit in [
-        Limit::ChipLoad,
-        Limit::Bending,
-        Limit::Breakage,
-        Limit::Climb,
-        Limit::Runout,
-        Limit::Thrust,
-    ] {
-        let at = |threshold| case.greatest_feed(&depth, limit, 1.0, threshold);
-        if let (Some(near), Some(over)) = (at(Threshold::Near), at(Threshold::Over)) {
-            let (near, over) = (ray(near.max(0.0)), ray(over.max(0.0)));
-            curves.push(Curve { limit, side: Side::Below, near, over });
-        }
-    }
-    if case.asked.wheel {
-        curves.push(Curve {
-            limit: Limit::Wheel,
-            side: Side::Below,
-            near: level(case.wheel.within * case.lead),
-            over: level(case.wheel.near * case.lead),
-        });
-    }
-    if case.asked.power {
-        let bent = |threshold: Threshold| {
-            power_speeds(case, speed_max)
-                .into_iter()
-                .filter_map(|n| {
-                    let f = case.greatest_feed(&depth, Limit::Power, n, threshold)?;
-                    f.is_finite().then(|| at(n, case.rate(n, f)))
-                })
-                .collect()
-        };
-        curves.push(Curve {
-            limit: Limit::Power,
-            side: Side::Below,
-            near: bent(Threshold::Near),
-            over: bent(Threshold::Over),
-        });
-    }
-
-    let stepped = machine.ranges.iter().all(|r| matches!(r.speeds, Speeds::Steps(_)));
-    let mut speeds: Vec<f64> = Vec::new();
-    let mut region: Vec<f64> = Vec::new();
-    for range in &machine.ranges {
-        match &range.speeds {
-            Speeds::Steps(steps) => {
-                speeds.extend(steps.iter().map(|s| s.to_rpm()));
-                region.extend(steps.iter().map(|s| s.to_rpm()));
-            }
-            Speeds::Continuous { lowest, highest, .. } => {
-                let (low, high) = (lowest.to_rpm(), highest.to_rpm());
-                speeds.extend([low, high]);
-                region.extend(
-                    (0..=REGION).map(|i| low + (high - low) * f64::from(i) / f64::from(REGION)),
-                );
-            }
-        }
-    }
-    for list in [&mut speeds, &mut region] {
-        list.sort_by(f64::total_cmp);
-        list.dedup();
-        list.retain(|n| *n <= speed_max);
-    }
-    let everywhere: Vec<Limit> = case
-        .read_constant(&depth, chosen)
-        .iter()
-        .filter(|m| m.limit == Limit::Depth && m.state == State::Over)
-        .map(|m| m.limit)
-        .collect();
     let allowed = if everywhere.is_empty() {
-        region.iter().filter_map(|&n| allowed(case, &depth, n, feed_max)).collect()
+        let region = frame.speeds(case, REGION);
+        region.into_iter().filter_map(|n| allowed(&pass, n, frame.feed_max)).collect()
     } else {
         Vec::new()
     };
     Some(Window {
-        speed_max: SpindleSpeed::rpm(speed_max),
-        feed_max: FeedRate::mm_per_min(feed_max),
-        speeds: speeds.into_iter().map(SpindleSpeed::rpm).collect(),
-        stepped,
-        curves,
+        speed_max: frame.speed_max,
+        feed_max: frame.feed_max,
+        speeds: frame.speeds(case, 1),
+        stepped: machine.ranges.iter().all(|r| matches!(r.speeds, Speeds::Steps(_))),
+        curves: frame.curves(&pass),
         allowed,
-        chosen: (answer.speed.set, feed.rate),
-        wanted: at(wanted, case.rate(wanted, aimed)),
+        chosen: (chosen, feed.rate),
+        wanted: (wanted, case.rate(wanted, aimed)),
         everywhere,
     })
 }
 
-/// Speeds at which a power curve is worked out, its kinks among them.
-fn power_speeds(case: &Case, speed_max: f64) -> Vec<f64> {
-    let mut speeds: Vec<f64> = Vec::new();
-    for range in &case.mill.machine.ranges {
-        let (Some(low), Some(high)) = (range.speeds.lowest(), range.speeds.highest()) else {
-            continue;
-        };
-        let (low, high) = (low.to_rpm(), high.to_rpm().min(speed_max));
-        if let Speeds::Continuous { base: Some(base), .. } = &range.speeds {
-            speeds.push(base.to_rpm().clamp(low, high.max(low)));
-        }
-        let step = (high - low) / f64::from(BENT);
-        speeds.extend((0..=BENT).map(|i| low + step * f64::from(i)));
+/// The edges of the picture.
+struct Frame {
+    speed_max: SpindleSpeed,
+    feed_max: FeedRate,
+}
+
+impl Frame {
+    /// A little more than the machine has, but not empty room far beyond what is wanted.
+    fn new(
+        case: &Case,
+        chosen: SpindleSpeed,
+        wanted: SpindleSpeed,
+        rate: FeedRate,
+    ) -> Option<Self> {
+        let top = case.mill.machine.highest()?;
+        let speed_max = (top * 1.12).min((wanted * 1.6).max(chosen * 1.3)).max(chosen * 1.1);
+        let hand = handwheel::table_feed_by_hand_of(case.hand.near, case.lead) * 1.25;
+        let hand = if case.asked.wheel { hand } else { FeedRate::ZERO };
+        Some(Self { speed_max, feed_max: (rate * 2.0).max(hand.min(rate * 4.0)) })
     }
-    speeds.retain(|n| case.power_at(*n) > 0.0);
-    speeds.sort_by(f64::total_cmp);
-    speeds.dedup();
-    speeds
+
+    /// Speeds the machine has inside the picture, a stepless range in so many parts.
+    fn speeds(&self, case: &Case, parts: u32) -> Vec<SpindleSpeed> {
+        let mut speeds: Vec<SpindleSpeed> = Vec::new();
+        for range in &case.mill.machine.ranges {
+            match &range.speeds {
+                Speeds::Steps(steps) => speeds.extend(steps),
+                Speeds::Continuous { lowest, highest, .. } => {
+                    speeds.extend(evenly(*lowest, *highest, parts));
+                }
+            }
+        }
+        self.sorted(speeds)
+    }
+
+    /// Speeds at which a power curve is worked out, its kinks among them.
+    fn power_speeds(&self, case: &Case) -> Vec<SpindleSpeed> {
+        let mut speeds: Vec<SpindleSpeed> = Vec::new();
+        for range in &case.mill.machine.ranges {
+            let (Some(low), Some(high)) = (range.speeds.lowest(), range.speeds.highest()) else {
+                continue;
+            };
+            let high = high.min(self.speed_max);
+            if let Speeds::Continuous { base: Some(base), .. } = &range.speeds {
+                speeds.push(base.min(high).max(low));
+            }
+            speeds.extend(evenly(low, high, BENT));
+        }
+        speeds.retain(|n| case.power_at(*n).is_positive());
+        self.sorted(speeds)
+    }
+
+    fn sorted(&self, mut speeds: Vec<SpindleSpeed>) -> Vec<SpindleSpeed> {
+        speeds.sort_by(|a, b| a.to_rpm().total_cmp(&b.to_rpm()));
+        speeds.dedup();
+        speeds.retain(|n| *n <= self.speed_max);
+        speeds
+    }
+
+    fn curves(&self, pass: &Pass) -> Vec<Curve> {
+        let case = pass.case;
+        let mut curves = Vec::new();
+        if let Some(most) = case.surface.most {
+            let n = |v: SurfaceSpeed| self.upright(case.spindle_speed(v, pass.diameter));
+            let (near, over) = (n(most.within), n(most.near));
+            curves.push(Curve { limit: Limit::Speed, side: Side::Left, near, over });
+        }
+        if case.asked.cap {
+            let cap = case.cap_band();
+            let (near, over) = (self.upright(cap.within), self.upright(cap.near));
+            curves.push(Curve { limit: Limit::BodyCap, side: Side::Left, near, over });
+        }
+        let rub = |at| self.ray(case, pass.least_feed(at));
+        let (near, over) = (rub(Threshold::Near), rub(Threshold::Over));
+        curves.push(Curve { limit: Limit::Rubbing, side: Side::Above, near, over });
+        for limit in HOLD_DOWN {
+            let curve = |at| self.hold_down(pass, limit, at);
+            if let (Some(near), Some(over)) = (curve(Threshold::Near), curve(Threshold::Over)) {
+                curves.push(Curve { limit, side: Side::Below, near, over });
+            }
+        }
+        curves
+    }
+
+    /// The curve of a limit that holds the feed down.
+    fn hold_down(&self, pass: &Pass, limit: Limit, at: Threshold) -> Option<Vec<At>> {
+        let case = pass.case;
+        let rate = |n: SpindleSpeed| {
+            pass.greatest_feed(limit, n, at).map(|f| case.rate(n, f.max(Length::ZERO)))
+        };
+        match limit {
+            Limit::Wheel => Some(self.level(rate(self.speed_max)?)),
+            Limit::Power => {
+                let speeds = self.power_speeds(case);
+                speeds.into_iter().map(|n| Some((n, rate(n)?))).collect()
+            }
+            _ => {
+                let end = rate(self.speed_max)?;
+                Some(vec![(SpindleSpeed::ZERO, FeedRate::ZERO), (self.speed_max, end)])
+            }
+        }
+    }
+
+    fn ray(&self, case: &Case, f: Length) -> Vec<At> {
+        let end = (self.speed_max, case.rate(self.speed_max, f));
+        vec![(SpindleSpeed::ZERO, FeedRate::ZERO), end]
+    }
+
+    fn upright(&self, n: SpindleSpeed) -> Vec<At> {
+        vec![(n, FeedRate::ZERO), (n, self.feed_max)]
+    }
+
+    fn level(&self, rate: FeedRate) -> Vec<At> {
+        vec![(SpindleSpeed::ZERO, rate), (self.speed_max, rate)]
+    }
+}
+
+/// Speeds in even steps from one to another, both included.
+fn evenly(low: SpindleSpeed, high: SpindleSpeed, parts: u32) -> impl Iterator<Item = SpindleSpeed> {
+    let step = (high - low) / f64::from(parts);
+    (0..=parts).map(move |i| if i == parts { high } else { low + step * f64::from(i) })
 }
 
 /// Lowest and highest feed rate no limit forbids at a speed.
 fn allowed(
-    case: &Case,
-    depth: &super::case::Depth,
-    n: f64,
-    feed_max: f64,
+    pass: &Pass,
+    n: SpindleSpeed,
+    feed_max: FeedRate,
 ) -> Option<(SpindleSpeed, FeedRate, FeedRate)> {
-    if case.read_constant(depth, n).iter().any(|m| m.state == State::Over) {
+    if pass.over_whatever_feed(n).next().is_some() {
         return None;
     }
-    let least = case.least_feed(depth, Threshold::Over);
-    let mut most = f64::INFINITY;
-    for row in &t::TABLE {
-        if row.limit == Limit::Runout && !case.is_small() {
-            continue;
-        }
-        if let Some(f) = case.greatest_feed(depth, row.limit, n, Threshold::Over) {
-            most = most.min(f);
-        }
-    }
+    let case = pass.case;
+    let most = HOLD_DOWN
+        .into_iter()
+        .filter(|limit| *limit != Limit::Runout || case.is_small())
+        .filter_map(|limit| pass.greatest_feed(limit, n, Threshold::Over))
+        .fold(Length::mm(f64::INFINITY), Length::min);
     let high = case.rate(n, most).min(feed_max);
-    let low = case.rate(n, least);
-    (low < high)
-        .then(|| (SpindleSpeed::rpm(n), FeedRate::mm_per_min(low), FeedRate::mm_per_min(high)))
+    let low = case.rate(n, pass.least_feed(Threshold::Over));
+    (low < high).then_some((n, low, high))
 }
