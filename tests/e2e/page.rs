@@ -460,10 +460,8 @@ impl Page {
             for control in controls {
                 if control.name == name {
                     whole.push(control);
-                } else if let Some(rest) = control.name.strip_prefix(name) {
-                    if !rest.starts_with(char::is_alphanumeric) {
-                        begun.push(control);
-                    }
+                } else if control.name.strip_prefix(name).is_some_and(ends_a_word) {
+                    begun.push(control);
                 }
             }
             let mut found = if whole.is_empty() { begun } else { whole };
@@ -556,6 +554,11 @@ impl Page {
         });
         self.cdp("Runtime.callFunctionOn", call).await["result"]["value"].clone()
     }
+}
+
+/// Whether a name that goes on like this has ended a word before.
+fn ends_a_word(rest: &str) -> bool {
+    !rest.starts_with(char::is_alphanumeric)
 }
 
 /// Scrolls an element into view if it is not, and finds its middle and what covers it there. A

@@ -72,7 +72,7 @@ async fn the_download_stays_small(_page: Page) {
     let kept = site::kept_files(&folder);
     let all: f64 = kept.iter().map(size).sum();
     let program: f64 = kept.iter().filter(|f| f.ends_with(".wasm")).map(size).sum();
-    println!("    {:.2} MB kept on the device, of them {program:.2} MB program", all);
+    println!("    {all:.2} MB kept on the device, of them {program:.2} MB program");
     assert!(program < 1.5, "the program takes {program} MB");
     assert!(all < 2.0, "all files take {all} MB");
 }
