@@ -88,9 +88,7 @@ async fn an_app_stored_halfway_is_not_stored(page: Page) {
     page.open("/").await;
     let refused = "return navigator.serviceWorker.getRegistrations().then(all => all.length == 0)";
     let tries = || page.site().answered().iter().filter(|a| a.path.ends_with("/512.png")).count();
-    while tries() < 2 {
-        page.frame().await; // asked for twice: the second time past every store on the way
-    }
+    page.waits_until("the file was asked for past every store on the way", || tries() == 2).await;
     page.waits_for("the refusal", refused).await;
     assert_eq!(page.js("return caches.keys()").await, json!([]));
     assert_eq!(page.js(READY).await, json!(false));

@@ -405,6 +405,16 @@ impl Page {
         }
     }
 
+    /// Waits until something outside of the page has come about.
+    pub async fn waits_until(&self, what: &str, come: impl Fn() -> bool) {
+        self.tell(format!("waits until {what}"));
+        let began = Instant::now();
+        while !come() {
+            assert!(began.elapsed() < self.patience() * 2, "no sign that {what}");
+            tokio::time::sleep(GLANCE).await;
+        }
+    }
+
     /// Sends a command of the Chrome DevTools Protocol to the tab.
     pub async fn cdp(&self, method: &str, parameters: Value) -> Value {
         let answer = self.driver().cdp().send_raw(method, parameters).await;
@@ -434,7 +444,9 @@ impl Page {
     }
 
     async fn has_heading(&self) {
-        self.waits_for("a heading", "return !!document.querySelector('h1')").await;
+        // The browser's own page of failure has a heading, too.
+        let script = "return location.protocol == 'http:' && !!document.querySelector('h1')";
+        self.waits_for("a heading", script).await;
     }
 
     async fn fits_the_screen(&self) {

@@ -14,6 +14,7 @@ tests![
     the_device_can_be_changed,
     axe_finds_what_is_too_small_or_too_pale,
     a_stopped_host_can_come_back,
+    a_breach_of_the_content_policy_is_noticed,
 ];
 
 const TRY: &str = r#"<!doctype html><html lang="en"><title>Try</title>
@@ -148,4 +149,12 @@ async fn a_stopped_host_can_come_back(page: Page) {
     opened(&page).await;
     page.tap("Far below").await;
     page.back().await;
+}
+
+async fn a_breach_of_the_content_policy_is_noticed(page: Page) {
+    page.open("/").await;
+    assert_eq!(page.trouble().await, None);
+    page.js("document.body.setAttribute('style', 'color: red')").await;
+    let trouble = page.trouble().await.expect("a breach");
+    assert!(trouble.contains("Content Security Policy"), "{trouble}");
 }
