@@ -72,6 +72,7 @@ impl Browser {
 
     /// A new tab before a site.
     pub async fn new_page_on(&self, site: Site) -> Page {
+        assert!(self.answers().await, "the browser is gone");
         let tab = self.driver.new_tab().await.expect("a new tab");
         self.driver.switch_to_window(tab.clone()).await.expect("the new tab in front");
         self.driver.browser_log().await.expect("a log to empty");

@@ -6,6 +6,7 @@
 //! none sees what another has stored.
 
 mod browser;
+mod measure;
 mod page;
 mod runner;
 mod screen;
@@ -22,6 +23,9 @@ mod words;
 const ROUTES: &[&str] = &["/", "/cut", "/shop", "/favorites", "/about"];
 
 fn main() -> std::process::ExitCode {
+    if std::env::args().any(|argument| argument == "--measure") {
+        return measure::run();
+    }
     runner::run(&[
         words::TESTS,
         start::TESTS,

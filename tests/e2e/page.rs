@@ -188,16 +188,14 @@ impl Page {
     /// Taps what has this name, or whose name begins with it.
     pub async fn tap(&self, name: &str) {
         self.tell(format!("tap “{name}”"));
-        let control = self.find(name, None).await;
-        self.touch(&control).await;
+        self.touch(name, None).await;
         self.0.taps.fetch_add(1, Ordering::Relaxed);
     }
 
     /// Taps what has this name inside the region, group or dialog of the other name.
     pub async fn tap_in(&self, region: &str, name: &str) {
         self.tell(format!("tap “{name}” in “{region}”"));
-        let control = self.find(name, Some(region)).await;
-        self.touch(&control).await;
+        self.touch(name, Some(region)).await;
         self.0.taps.fetch_add(1, Ordering::Relaxed);
     }
 
@@ -205,8 +203,7 @@ impl Page {
     pub async fn key_in(&self, digits: &str) {
         self.tell(format!("key in “{digits}”"));
         for digit in digits.chars() {
-            let control = self.find(&digit.to_string(), None).await;
-            self.touch(&control).await;
+            self.touch(&digit.to_string(), None).await;
         }
     }
 
@@ -530,11 +527,19 @@ impl Page {
     }
 
     /// Puts a finger or the mouse on the middle of a control and lifts it again.
-    async fn touch(&self, control: &Control) {
-        let spot = self.on(control, INTO_VIEW).await;
-        if let Some(cover) = spot["cover"].as_str() {
-            panic!("“{}” is covered by {cover}", control.name);
-        }
+    async fn touch(&self, name: &str, region: Option<&str>) {
+        let began = Instant::now();
+        let spot = loop {
+            let control = self.find(name, region).await;
+            let spot = self.on(&control, INTO_VIEW).await;
+            match spot["cover"].as_str() {
+                None if spot.is_object() => break spot,
+                cover if began.elapsed() > self.patience() => {
+                    panic!("“{name}” is covered by {}", cover.unwrap_or("what took its place"))
+                }
+                _ => tokio::time::sleep(GLANCE).await,
+            }
+        };
         if spot["scrolled"] == json!(true) {
             self.tell("    after scrolling");
             self.0.scrolls.fetch_add(1, Ordering::Relaxed);
@@ -556,15 +561,18 @@ impl Page {
         self.frame().await;
     }
 
-    /// Calls a function on the element of a control.
+    /// What a function returns on the element of a control; nothing when the page has replaced it.
     async fn on(&self, control: &Control, function: &str) -> Value {
-        let node = self.cdp("DOM.resolveNode", json!({ "backendNodeId": control.node })).await;
+        let cdp = self.driver().cdp();
+        let node = json!({ "backendNodeId": control.node });
+        let Ok(node) = cdp.send_raw("DOM.resolveNode", node).await else { return Value::Null };
         let call = json!({
             "objectId": node["object"]["objectId"],
             "functionDeclaration": function,
             "returnByValue": true,
         });
-        self.cdp("Runtime.callFunctionOn", call).await["result"]["value"].clone()
+        let answer = cdp.send_raw("Runtime.callFunctionOn", call).await;
+        answer.map_or(Value::Null, |answer| answer["result"]["value"].clone())
     }
 }
 

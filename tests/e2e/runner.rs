@@ -41,9 +41,14 @@ pub fn run(files: &[&[Test]]) -> ExitCode {
         .collect();
     std::panic::set_hook(Box::new(|panic| *LAST_WORDS.lock().unwrap() = panic.to_string()));
     println!("\nrunning {} tests in Chromium", tests.len());
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
-    let failed = runtime.expect("a runtime").block_on(run_all(&tests));
+    let failed = block_on(run_all(&tests));
     if failed.is_empty() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+}
+
+/// Runs a future to its end.
+pub fn block_on<T>(future: impl Future<Output = T>) -> T {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
+    runtime.expect("a runtime").block_on(future)
 }
 
 async fn run_all(tests: &[&Test]) -> Vec<&'static str> {
