@@ -116,8 +116,10 @@ pub fn trouble(case: &Case, found: &Found, blocked: Blocked, offers: &Offers) ->
     if case.teeth > 2 {
         tries.push(Change::Teeth(case.teeth / 2));
     }
-    let same = |c: &Cutter| *c == mill.cutter;
-    let cutters = offers.cutters.iter().enumerate().filter(|(_, c)| !same(c));
+    // A hole wants its own size, a cut along an edge only its shape.
+    let makes_it = |c: &Cutter| case.asked.wheel || (c.diameter / d - 1.0).abs() < 0.01;
+    let other = |c: &Cutter| *c != mill.cutter && makes_it(c);
+    let cutters = offers.cutters.iter().enumerate().filter(|(_, c)| other(c));
     tries.extend(cutters.map(|(i, _)| Change::OtherCutter(i)));
     let here = |m: &Machine| m == mill.machine;
     let machines = offers.machines.iter().enumerate().filter(|(_, m)| !here(m));

@@ -76,14 +76,15 @@ impl Frame {
         Some(Self { speed_max, feed_max: (rate * 2.0).max(hand.min(rate * 4.0)) })
     }
 
-    /// Speeds the machine has inside the picture, a stepless range in so many parts.
+    /// Speeds the machine has inside the picture, a stepless range in so many parts; it ends where
+    /// the picture does.
     fn speeds(&self, case: &Case, parts: u32) -> Vec<SpindleSpeed> {
         let mut speeds: Vec<SpindleSpeed> = Vec::new();
         for range in &case.mill.machine.ranges {
             match &range.speeds {
                 Speeds::Steps(steps) => speeds.extend(steps),
                 Speeds::Continuous { lowest, highest, .. } => {
-                    speeds.extend(evenly(*lowest, *highest, parts));
+                    speeds.extend(evenly(*lowest, highest.min(self.speed_max), parts));
                 }
             }
         }

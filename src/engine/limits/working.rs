@@ -162,7 +162,6 @@ fn power_taken(found: &Found, mark: &Mark) -> Vec<Step> {
 fn bend(found: &Found, mark: &Mark) -> Vec<Step> {
     let (pass, f) = (&found.pass, found.point.f);
     let peak = pass.peak_force(f);
-    let unit = Force::newton(1.0);
     vec![
         specific_force(found),
         step(
@@ -182,8 +181,8 @@ fn bend(found: &Found, mark: &Mark) -> Vec<Step> {
             vec![
                 ("Ft", Value::Force(peak)),
                 ("stick-out", Value::Length(pass.case.mill.cutter.stickout)),
-                ("per newton", Value::Length(pass.cutter_bend_under(unit))),
-                ("machine, per newton", Value::Length(pass.machine_give_under(unit))),
+                ("cutter", Value::Length(pass.cutter_bend_under(peak))),
+                ("machine", Value::Length(pass.machine_give_under(peak))),
             ],
             mark.value,
             BEAM,

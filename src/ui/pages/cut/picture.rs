@@ -340,7 +340,7 @@ fn reach(window: &Window) -> String {
         let list: Vec<String> = window.speeds.iter().map(|n| rpm(Some(n))).collect();
         list.join(" ")
     } else {
-        format!("{} to {} rpm", rpm(window.speeds.first()), rpm(window.speeds.last()))
+        format!("stepless from {} rpm", rpm(window.speeds.first()))
     }
 }
 
