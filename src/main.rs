@@ -1,6 +1,6 @@
 //! Mounts the app, nothing else.
 
 fn main() {
-    console_error_panic_hook::set_once();
+    handwheel::browser::page::report_breaking();
     leptos::mount::mount_to_body(handwheel::ui::Handwheel);
 }

@@ -1,7 +1,8 @@
 //! The page the app stands on: its address, its marks, and whether it may do all it can.
 
 use crate::browser::{at_every, window};
-use web_sys::Element;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlTemplateElement};
 
 /// The folder the app is served from, as a path without the last slash: the base of its routes.
 #[must_use]
@@ -50,6 +51,26 @@ pub fn when_hidden(hidden: impl Fn() + Clone + 'static) {
         let hidden = hidden.clone();
         at_every(event, move |_: web_sys::Event| hidden());
     }
+}
+
+/// From now on a program that breaks says so on the page, with a way to begin again: what is
+/// saved stays saved.
+pub fn report_breaking() {
+    std::panic::set_hook(Box::new(|info| {
+        console_error_panic_hook::hook(info);
+        say_broken(&info.to_string());
+    }));
+}
+
+/// Shows the note that `index.html` holds ready.
+fn say_broken(cause: &str) -> Option<()> {
+    let document = window().document()?;
+    let note: HtmlTemplateElement = document.get_element_by_id("broken")?.dyn_into().ok()?;
+    let note = note.content().clone_node_with_deep(true).ok()?;
+    let note: web_sys::DocumentFragment = note.dyn_into().ok()?;
+    note.query_selector("h1").ok()??.set_text_content(Some("Handwheel broke"));
+    note.query_selector("pre").ok()??.set_text_content(Some(cause));
+    document.body()?.prepend_with_node_1(&note).ok()
 }
 
 fn root() -> Option<Element> {

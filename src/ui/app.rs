@@ -31,8 +31,10 @@ pub fn Handwheel() -> impl IntoView {
     provide_pad();
     view! {
         <Router base=app.folder()>
-            <NotSaved app />
-            <RescuedTexts app />
+            <div class="told">
+                <NotSaved app />
+                <RescuedTexts app />
+            </div>
             <Routes fallback=NotFound>
                 <Route path=path!("/") view=Home />
                 <Route path=path!("/index.html") view=Home />
@@ -133,7 +135,8 @@ fn LastRemoved(app: App) -> impl IntoView {
                     rank=Rank::Secondary
                     on_press=move |()| {
                         if let Some(removed) = app.removed.get_untracked() {
-                            removed.bring_back.run(());
+                            (removed.bring_back)();
+                            app.removed.set(None);
                         }
                     }
                 >

@@ -14,11 +14,16 @@ use crate::{
     },
 };
 use core::time::Duration;
+use std::sync::Arc;
+
 use leptos::{leptos_dom::helpers::TimeoutHandle, prelude::*, task::spawn_local};
 use leptos_router::{NavigateOptions, hooks::use_navigate};
 
 /// After this much quiet, what changed is saved.
 const QUIET: Duration = Duration::from_millis(300);
+
+/// What was removed can be brought back for this long from wherever the person is.
+const SECOND_THOUGHTS: Duration = Duration::from_secs(20);
 
 /// The app's state, given to every page by context.
 #[derive(Clone, Copy)]
@@ -41,6 +46,7 @@ pub struct App {
     pub removed: RwSignal<Option<Removed>>,
     saved: StoredValue<Document>,
     asked_to_keep: StoredValue<bool>,
+    forgetting: StoredValue<Option<TimeoutHandle>>,
     folder: StoredValue<String>,
 }
 
@@ -49,8 +55,8 @@ pub struct App {
 pub struct Removed {
     /// What it is called.
     pub name: String,
-    /// Brings it back.
-    pub bring_back: Callback<()>,
+    /// Brings it back, long after the page that removed it is gone.
+    pub bring_back: Arc<dyn Fn() + Send + Sync>,
 }
 
 impl App {
@@ -71,6 +77,7 @@ impl App {
             removed: RwSignal::new(None),
             saved: StoredValue::new(document),
             asked_to_keep: StoredValue::new(false),
+            forgetting: StoredValue::new(None),
             folder: StoredValue::new(page::folder()),
         };
         provide_context(app);
@@ -121,13 +128,9 @@ impl App {
         let mut taken = None;
         self.change(|document| taken = take(document));
         let Some(taken) = taken else { return };
-        self.removed.set(Some(Removed {
-            name,
-            bring_back: Callback::new(move |()| {
-                self.change(|document| bring_back(document, taken.clone()));
-                self.removed.set(None);
-            }),
-        }));
+        self.offer_back(name, move || {
+            self.change(|document| bring_back(document, taken.clone()));
+        });
     }
 
     /// The shop to look around in, in place of an empty one.
@@ -150,13 +153,18 @@ impl App {
     pub fn replace(self, document: Document) {
         let before = self.document.get_untracked();
         self.document.set(document);
-        self.removed.set(Some(Removed {
-            name: "What was here before".to_owned(),
-            bring_back: Callback::new(move |()| {
-                self.document.set(before.clone());
-                self.removed.set(None);
-            }),
-        }));
+        self.offer_back("What was here before".to_owned(), move || {
+            self.document.set(before.clone());
+        });
+    }
+
+    fn offer_back(self, name: String, bring_back: impl Fn() + Send + Sync + 'static) {
+        self.removed.set(Some(Removed { name, bring_back: Arc::new(bring_back) }));
+        if let Some(timer) = self.forgetting.get_value() {
+            timer.clear();
+        }
+        let forget = move || self.removed.set(None);
+        self.forgetting.set_value(set_timeout_with_handle(forget, SECOND_THOUGHTS).ok());
     }
 
     /// Saves at once.

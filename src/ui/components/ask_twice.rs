@@ -1,6 +1,6 @@
 //! What takes away asks twice.
 
-use leptos::prelude::*;
+use leptos::{html, prelude::*};
 
 use super::button::{Button, Rank};
 
@@ -21,11 +21,13 @@ pub fn AskTwice(
     on_act: Callback<()>,
 ) -> impl IntoView {
     let asked = RwSignal::new(false);
+    let panel = NodeRef::<html::Div>::new();
+    panel.on_load(|panel| panel.scroll_into_view_with_bool(false));
     move || {
         let (ask, act) = (ask.clone(), act.clone());
         if asked.get() {
             view! {
-                <div class="panel stack" role="alert">
+                <div class="panel stack" role="alert" node_ref=panel>
                     <p>{move || sentence.get()}</p>
                     <Button rank=Rank::Secondary on_press=move |()| asked.set(false)>
                         "Keep it"

@@ -29,8 +29,11 @@ pub fn GoTo(
 ) -> impl IntoView {
     let press = Press::commit();
     let here = use_location().pathname;
-    let current =
-        move || (last_segment(&to.read()) == last_segment(&here.read())).then_some("page");
+    // A query asks for something on a page, which is not the page a person stands on.
+    let current = move || {
+        let to = to.read();
+        (!to.contains('?') && last_segment(&to) == last_segment(&here.read())).then_some("page")
+    };
     view! {
         <a
             href=move || to.get()

@@ -86,14 +86,20 @@ pub fn NumberField(
         if own.is_empty() { words::field(field).to_owned() } else { own }
     });
     let input = NodeRef::<html::Input>::new();
-    let target = Target { input, label, measure, value, on_change };
+    // Several numbers with spaces between are judged by whoever asked for them.
+    let list = field == Field::Speeds;
+    let target = Target { input, label, measure, list, value, on_change };
     on_cleanup(move || pad.leave(target));
-    // Until the person has left the field, a half-typed text is not a wrong one.
+    // Until the person has left the field, a half-typed text is not a wrong one, and nothing moves
+    // while it is typed.
     let left = RwSignal::new(true);
     let complaint = Memo::new(move |_| {
+        if pad.follows(target) {
+            return None;
+        }
         complaint.get().or_else(|| {
             let value = value.read();
-            let may_complain = left.get() && !pad.follows(target) && !value.is_empty();
+            let may_complain = left.get() && !list && !value.is_empty();
             may_complain.then(|| read(measure, &value).err()).flatten().map(Complaint::from)
         })
     });
@@ -108,7 +114,7 @@ pub fn NumberField(
         reveal(input);
     };
     view! {
-        <div class="field" class:wrong=move || complaint.read().is_some()>
+        <div class="field" class:list=list class:wrong=move || complaint.read().is_some()>
             <label class="field-label" for=id.clone()>
                 {move || label.get()}
             </label>

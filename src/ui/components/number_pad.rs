@@ -33,6 +33,8 @@ pub struct Target {
     pub label: Signal<String>,
     /// What is to be typed.
     pub measure: Measure,
+    /// Several with spaces between: the first key adds to what stands there.
+    pub list: bool,
     /// What has been typed.
     pub value: Signal<Typed>,
     /// Takes what is typed next.
@@ -72,7 +74,7 @@ impl Pad {
         if self.is_open_for(target) {
             return;
         }
-        self.fresh.set(!target.value.read_untracked().is_empty());
+        self.fresh.set(!target.list && !target.value.read_untracked().is_empty());
         self.refused.set(false);
         self.target.set(Some(target));
         mark_document(Some("open"));
@@ -108,7 +110,7 @@ impl Pad {
     pub fn done(self) {
         let Some(target) = self.target.get_untracked() else { return };
         let typed = target.value.get_untracked();
-        if typed.is_empty() || read(target.measure, &typed).is_ok() {
+        if target.list || typed.is_empty() || read(target.measure, &typed).is_ok() {
             self.dismiss();
         } else {
             self.refused.set(true);

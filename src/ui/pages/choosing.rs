@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::{
     cutter::{CutterFields, Desk, HoldingFields, Place, drawing},
-    machine::{missing, name_of},
+    machine::{detail_of, name_of},
 };
 use crate::{
     engine::{question::Field, stock::MATERIALS},
@@ -110,15 +110,7 @@ fn ChooseMachine(app: App, chosen: Callback<()>) -> impl IntoView {
         document
             .machines
             .iter()
-            .map(|own| {
-                let missing = missing(&own.form);
-                let choice = Choice::new(own.id.clone(), name_of(&own.form));
-                if missing.is_empty() {
-                    choice.detail(words::class(own.form.class).0)
-                } else {
-                    choice.detail(format!("still needed: {}", missing.join(", ")))
-                }
-            })
+            .map(|own| Choice::new(own.id.clone(), name_of(&own.form)).detail(detail_of(&own.form)))
             .collect::<Vec<_>>()
     });
     view! {

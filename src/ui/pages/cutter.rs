@@ -110,7 +110,9 @@ fn number(desk: Desk, field: Field) -> impl IntoView {
     });
     let placeholder = Signal::derive(move || {
         let taken: Option<Taken> = seen.read().1;
-        taken.map(|taken| format!("usual: {}", taken.value.shown(system.get()))).unwrap_or_default()
+        taken
+            .map(|taken| format!("usual: {}", taken.value.shown(system.get()).digits))
+            .unwrap_or_default()
     });
     view! {
         <NumberField

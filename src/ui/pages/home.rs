@@ -6,7 +6,7 @@ use leptos_router::hooks::use_query_map;
 use super::{
     choosing::{Choosing, Part},
     cutter::drawing,
-    machine::{missing, name_of},
+    machine::{detail_of, name_of},
     welcome::Welcome,
 };
 use crate::{
@@ -14,15 +14,15 @@ use crate::{
     engine::{
         answer::{Answer, Verdict},
         limits,
-        machine::Speeds,
         quantity::rounding::{self, Shown},
+        question::Field,
     },
     shop::{
         cuts::{CutForm, Mill, short_name},
         document::Document,
-        machines::MachineForm,
     },
     ui::{
+        app::offer_backup,
         components::{
             button::{Button, Rank},
             go_to::{GoTo, Tile},
@@ -79,10 +79,10 @@ fn Board(app: App) -> impl IntoView {
             <News app />
             <OnTheMill app />
             <LastCut app />
-            <nav class="doors" aria-label="Pages">
+            <nav class="doors board-doors" aria-label="Pages">
                 <Tile to="favorites" name="Favorites" sketch=Sketch::Star />
-                <Tile to="shop" name="Mills and cutters" sketch=Sketch::Drawers />
-                <Tile to="about" name="About and check" sketch=Sketch::About />
+                <Tile to="shop" name="Shop" sketch=Sketch::Drawers />
+                <Tile to="about" name="About" sketch=Sketch::About />
             </nav>
             <Insecure />
         </Page>
@@ -93,7 +93,7 @@ fn Board(app: App) -> impl IntoView {
 #[component]
 fn OnTheMill(app: App) -> impl IntoView {
     let machine = app.part(|document| {
-        document.machine().map(|own| (name_of(&own.form).to_owned(), machine_detail(&own.form)))
+        document.machine().map(|own| (name_of(&own.form).to_owned(), detail_of(&own.form)))
     });
     let stock = app.part(|document| document.mill.material().map(short_name));
     let kind = app.part(|document| document.mill.cutter.kind);
@@ -126,20 +126,6 @@ fn OnTheMill(app: App) -> impl IntoView {
     }
 }
 
-fn machine_detail(form: &MachineForm) -> String {
-    let Ok(machine) = form.read() else {
-        return format!("still needed: {}", missing(form).join(", "));
-    };
-    let ends = machine.ranges.iter().flat_map(|range| match &range.speeds {
-        Speeds::Steps(steps) => vec![steps.first().copied(), steps.last().copied()],
-        Speeds::Continuous { lowest, highest, .. } => vec![Some(*lowest), Some(*highest)],
-    });
-    let ends: Vec<f64> = ends.flatten().map(|speed| speed.to_rpm()).collect();
-    let lowest = ends.iter().copied().fold(f64::INFINITY, f64::min);
-    let highest = ends.iter().copied().fold(0.0, f64::max);
-    format!("{} to {} rpm", rounding::fixed(lowest, 0), rounding::fixed(highest, 0))
-}
-
 fn cutter_title(mill: &Mill) -> String {
     if mill.cutter.diameter.is_empty() && mill.cutter.name.trim().is_empty() {
         return "Choose a cutter".to_owned();
@@ -153,7 +139,7 @@ fn holding_title(mill: &Mill) -> String {
     if out.is_empty() {
         return holder.to_owned();
     }
-    format!("{holder}, {} out", out.with_unit(crate::engine::question::Field::Stickout))
+    format!("{holder}, {} out", out.with_unit(Field::Stickout))
 }
 
 /// The last cut with the numbers that matter most; a tap opens it again.
@@ -230,6 +216,7 @@ fn News(app: App) -> impl IntoView {
             .then(|| format!("{changes} changes since the last backup file."))
     });
     view! {
+        <div class="news">
         <Notice message=update>
             <Button rank=Rank::Secondary on_press=|()| updates::use_update()>
                 "Use it now"
@@ -249,10 +236,11 @@ fn News(app: App) -> impl IntoView {
             </Button>
         </Notice>
         <Notice message=backup>
-            <Button rank=Rank::Secondary on_press=move |()| crate::ui::app::offer_backup(app)>
+            <Button rank=Rank::Secondary on_press=move |()| offer_backup(app)>
                 "Backup file"
             </Button>
         </Notice>
+        </div>
     }
 }
 

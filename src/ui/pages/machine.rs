@@ -5,8 +5,8 @@ use leptos::prelude::*;
 
 use crate::{
     engine::{
-        machine::Class,
-        quantity::System,
+        machine::{Class, Speeds},
+        quantity::{SpindleSpeed, System, rounding},
         question::{Field, InputError},
     },
     shop::{
@@ -285,7 +285,16 @@ fn DriveField(desk: Desk, index: usize) -> impl IntoView {
 }
 
 fn steps(desk: Desk, index: usize) -> impl IntoView {
-    number(
+    // A long list runs out of its field; what was read of it stands below.
+    let read = desk.part(move |form| match range(form, index).read().map(|range| range.speeds) {
+        Ok(Speeds::Steps(steps)) => {
+            let steps: Vec<String> =
+                steps.into_iter().map(|step| rounding::spindle_speed(step).digits).collect();
+            format!("{} speeds: {}", steps.len(), steps.join(", "))
+        }
+        _ => String::new(),
+    });
+    let field = number(
         desk,
         Field::Speeds,
         move |form| Typed::inch(range(form, index).steps),
@@ -300,7 +309,11 @@ fn steps(desk: Desk, index: usize) -> impl IntoView {
             placeholder: "70 115 190 310",
             ..Extra::default()
         },
-    )
+    );
+    view! {
+        {field}
+        <p class="muted">{move || read.get()}</p>
+    }
 }
 
 fn lowest_and_highest(desk: Desk, index: usize) -> impl IntoView {
@@ -576,6 +589,31 @@ pub fn name_of(form: &MachineForm) -> &str {
         "" => "A mill without a name",
         name => name,
     }
+}
+
+/// What a list says of a machine: its speeds, or what is still needed.
+#[must_use]
+pub fn detail_of(form: &MachineForm) -> String {
+    let Ok(machine) = form.read() else {
+        return format!("still needed: {}", missing(form).join(", "));
+    };
+    let (lowest, highest) = ends(machine.ranges.iter().map(|range| &range.speeds));
+    format!("{lowest} to {highest} rpm")
+}
+
+/// The slowest and the fastest of some speeds, as a screen shows them.
+fn ends<'a>(speeds: impl Iterator<Item = &'a Speeds>) -> (String, String) {
+    let all: Vec<SpindleSpeed> = speeds
+        .flat_map(|speeds| match speeds {
+            Speeds::Steps(steps) => steps.clone(),
+            Speeds::Continuous { lowest, highest, .. } => vec![*lowest, *highest],
+        })
+        .collect();
+    let end = |choose: fn(SpindleSpeed, SpindleSpeed) -> SpindleSpeed| {
+        let end = all.iter().copied().reduce(choose).unwrap_or(SpindleSpeed::ZERO);
+        rounding::spindle_speed(end).digits
+    };
+    (end(SpindleSpeed::min), end(SpindleSpeed::max))
 }
 
 /// What has to be typed or set right before the machine can be used, by the labels of its fields.

@@ -6,12 +6,13 @@ use leptos_router::hooks::use_query_map;
 use super::{
     choosing::choice_of,
     cutter::{CutterEditor, drawing},
-    machine::{MachineEditor, missing, name_of},
+    machine::{MachineEditor, detail_of, name_of},
     settings::Settings,
 };
 use crate::{
     shop::{
         cuts::{CutterForm, Holding},
+        document::{OwnCutter, OwnMachine},
         machines::MachineForm,
     },
     ui::{
@@ -22,7 +23,6 @@ use crate::{
         },
         sketch::Sketch,
         state::App,
-        words,
     },
 };
 
@@ -67,7 +67,7 @@ pub fn Shop() -> impl IntoView {
 #[component]
 fn Lists(app: App) -> impl IntoView {
     view! {
-        <Page title="Mills and cutters">
+        <Page title="Shop">
             <Mills app />
             <Drawer app />
             <nav class="stack" aria-label="Settings">
@@ -87,14 +87,8 @@ fn Lists(app: App) -> impl IntoView {
 #[component]
 fn Mills(app: App) -> impl IntoView {
     let mills = app.part(|document| {
-        let row = |own: &crate::shop::document::OwnMachine| {
-            let missing = missing(&own.form);
-            let detail = if missing.is_empty() {
-                words::class(own.form.class).0.to_owned()
-            } else {
-                format!("still needed: {}", missing.join(", "))
-            };
-            (own.id.clone(), name_of(&own.form).to_owned(), detail)
+        let row = |own: &OwnMachine| {
+            (own.id.clone(), name_of(&own.form).to_owned(), detail_of(&own.form))
         };
         document.machines.iter().map(row).collect::<Vec<_>>()
     });
@@ -134,7 +128,7 @@ fn Mills(app: App) -> impl IntoView {
 #[component]
 fn Drawer(app: App) -> impl IntoView {
     let cutters = app.part(|document| {
-        let row = |own: &crate::shop::document::OwnCutter| (choice_of(own), own.cutter.kind);
+        let row = |own: &OwnCutter| (choice_of(own), own.cutter.kind);
         document.cutters.iter().map(row).collect::<Vec<_>>()
     });
     let go = app.way();

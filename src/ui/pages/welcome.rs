@@ -61,7 +61,7 @@ fn Beginning(app: App) -> impl IntoView {
                 view! {
                     <Button on_press=begin>{label}</Button>
                     <Button rank=Rank::Secondary on_press=move |()| app.open_sample()>
-                        "Show me the sample shop"
+                        "Sample shop"
                     </Button>
                 }
             }
