@@ -28,11 +28,13 @@ pub fn GoTo(
     children: Children,
 ) -> impl IntoView {
     let press = Press::commit();
-    let here = use_location().pathname;
-    // A query asks for something on a page, which is not the page a person stands on.
+    let here = use_location();
     let current = move || {
-        let to = to.read();
-        (!to.contains('?') && last_segment(&to) == last_segment(&here.read())).then_some("page")
+        let (page, query) = page_and_query(&to.read());
+        let here_query = here.search.read();
+        (page == page_and_query(&here.pathname.read()).0
+            && query == here_query.trim_start_matches('?'))
+        .then_some("page")
     };
     view! {
         <a
@@ -52,10 +54,12 @@ pub fn GoTo(
     }
 }
 
-fn last_segment(address: &str) -> String {
-    let path = address.split(['?', '#']).next().unwrap_or_default();
-    let segment = path.rsplit('/').next().unwrap_or_default();
-    if segment == "index.html" || segment == "." { String::new() } else { segment.to_owned() }
+/// The page an address leads to, empty for the one at the root, and what is asked of it.
+fn page_and_query(address: &str) -> (String, String) {
+    let (path, query) = address.split_once('?').unwrap_or((address, ""));
+    let page = path.rsplit('/').next().unwrap_or_default();
+    let page = if matches!(page, "index.html" | ".") { "" } else { page };
+    (page.to_owned(), query.to_owned())
 }
 
 /// A large tile that leads to a page: a drawing, a name, and what is chosen there.
@@ -88,18 +92,5 @@ pub fn Tile(
                 }}
             </span>
         </GoTo>
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_last_segment_of_an_address_tells_the_page() {
-        assert_eq!(last_segment("cut?depth=1/8"), "cut");
-        assert_eq!(last_segment("/a/folder/cut"), "cut");
-        assert_eq!(last_segment("./"), last_segment("/a/folder/"));
-        assert_eq!(last_segment("./"), last_segment("/a/folder/index.html"));
     }
 }

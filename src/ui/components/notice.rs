@@ -15,7 +15,7 @@ pub fn Notice(
 ) -> impl IntoView {
     let children = StoredValue::new(children);
     view! {
-        <div role="status">
+        <div role="status" class="notices">
             {move || {
                 message
                     .get()
