@@ -10,13 +10,12 @@ use handwheel::engine::quantity::{
 };
 use proptest::prelude::*;
 
-const MEASURES: [Measure; 14] = [
+const MEASURES: [Measure; 13] = [
     Measure::Length,
     Measure::Chip,
     Measure::SpindleSpeed,
     Measure::HandRate,
     Measure::SurfaceSpeed,
-    Measure::FeedRate,
     Measure::Angle,
     Measure::Force,
     Measure::Power,

@@ -20,8 +20,6 @@ pub enum Sketch {
     Plus,
     Backspace,
     Unfold,
-    Close,
-    Search,
     Star,
     StarFilled,
     // Doors
@@ -115,8 +113,6 @@ impl Sketch {
             Self::Plus => r#"<path d="M22 9v26M9 22h26"/>"#,
             Self::Backspace => r#"<path d="M15 9h25v26H15L4 22ZM21 16l12 12M33 16 21 28"/>"#,
             Self::Unfold => r#"<path d="M9 16l13 13 13-13"/>"#,
-            Self::Close => r#"<path d="M10 10l24 24M34 10 10 34"/>"#,
-            Self::Search => r#"<circle cx="19" cy="19" r="12"/><path d="M28 28l11 11"/>"#,
             Self::Star => {
                 r#"<path d="M22 5l5.2 10.9 11.8 1.6-8.6 8.3 2.1 11.9L22 32l-10.5 5.7 2.1-11.9L5 17.5l11.8-1.6Z"/>"#
             }

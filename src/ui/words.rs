@@ -7,10 +7,10 @@ use crate::engine::{
         Assumed, Because, Caution, Change, Concession, Limit, Reading, State, Trouble, Verdict,
     },
     cutters::ToolMaterial,
-    machine::{Class, Turning},
+    machine::Class,
     quantity::{Length, System, rounding},
     question::{Coolant, Feeding, Field, Holder, Style},
-    stock::{Flag, IsoGroup},
+    stock::IsoGroup,
 };
 
 /// A sentence that says what is the matter, and one that says what to do.
@@ -454,15 +454,6 @@ pub fn class(class: Class) -> (&'static str, &'static str) {
     }
 }
 
-/// Which way the spindle turns.
-#[must_use]
-pub fn turning(turning: Turning) -> &'static str {
-    match turning {
-        Turning::Clockwise => "clockwise from above",
-        Turning::CounterClockwise => "counter-clockwise from above",
-    }
-}
-
 /// The group of a material.
 #[must_use]
 pub fn iso_group(group: IsoGroup) -> &'static str {
@@ -472,25 +463,5 @@ pub fn iso_group(group: IsoGroup) -> &'static str {
         IsoGroup::K => "Cast iron",
         IsoGroup::N => "Non-ferrous and plastic",
         IsoGroup::S => "Titanium and nickel",
-    }
-}
-
-/// What rules know a material by.
-#[must_use]
-pub fn flag(flag: Flag) -> &'static str {
-    match flag {
-        Flag::WorkHardening => "hardens under a rubbing edge",
-        Flag::Magnesium | Flag::Titanium => "chips catch fire",
-        Flag::Leaded => "holds lead",
-        Flag::Glass => "glass fibre dust",
-        Flag::Carbon => "carbon dust",
-        Flag::Brittle => "breaks out at edges",
-        Flag::Nickel => "nickel, a sensitiser",
-        Flag::Phenolic => "phenolic resin",
-        Flag::Wood => "wood dust",
-        Flag::Ptfe => "toxic fume when overheated",
-        Flag::Pvc => "hydrogen chloride when overheated",
-        Flag::Acetal => "formaldehyde when overheated",
-        Flag::ResinBoard => "resin dust",
     }
 }

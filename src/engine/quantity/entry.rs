@@ -14,8 +14,8 @@
 use core::ops::Range;
 
 use crate::engine::quantity::{
-    Angle, FeedRate, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed,
-    System, value::Value,
+    Angle, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed, System,
+    value::Value,
 };
 
 /// The largest number that is read: nothing in a home shop is larger, a slip of the finger is.
@@ -64,8 +64,6 @@ pub enum Measure {
     HandRate,
     /// A surface speed: ft/min, m/min.
     SurfaceSpeed,
-    /// A feed rate: in/min, mm/min.
-    FeedRate,
     /// An angle: degrees.
     Angle,
     /// A force: lbf, N.
@@ -129,10 +127,6 @@ const SURFACE_SPEED: &[Unit] = &[
     },
     Unit { names: &["m/min"], of: |v| Value::SurfaceSpeed(SurfaceSpeed::m_per_min(v)) },
 ];
-const FEED_RATE: &[Unit] = &[
-    Unit { names: &["in/min", "ipm"], of: |v| Value::FeedRate(FeedRate::inch_per_min(v)) },
-    Unit { names: &["mm/min"], of: |v| Value::FeedRate(FeedRate::mm_per_min(v)) },
-];
 const ANGLE: &[Unit] =
     &[Unit { names: &["°", "deg", "degree", "degrees"], of: |v| Value::Angle(Angle::degree(v)) }];
 const FORCE: &[Unit] = &[
@@ -170,7 +164,6 @@ impl Measure {
             Self::SpindleSpeed => (SPINDLE_SPEED, 0),
             Self::HandRate => (HAND_RATE, 0),
             Self::SurfaceSpeed => (SURFACE_SPEED, second),
-            Self::FeedRate => (FEED_RATE, second),
             Self::Angle => (ANGLE, 0),
             Self::Force => (FORCE, second),
             Self::Power => (POWER, second),
@@ -192,8 +185,6 @@ impl Measure {
             (Self::HandRate, _) => "turns/min",
             (Self::SurfaceSpeed, System::Inch) => "ft/min",
             (Self::SurfaceSpeed, System::Metric) => "m/min",
-            (Self::FeedRate, System::Inch) => "in/min",
-            (Self::FeedRate, System::Metric) => "mm/min",
             (Self::Angle, _) => "°",
             (Self::Force, System::Inch) => "lbf",
             (Self::Force, System::Metric) => "N",
@@ -289,11 +280,6 @@ reader! {
     /// Reads a surface speed: `300 ft/min`, `300 sfm`, `90 m/min`. A text without a unit is in
     /// feet or metres per minute by `system`.
     surface_speed(system) -> SurfaceSpeed, SurfaceSpeed, SurfaceSpeed
-}
-reader! {
-    /// Reads a feed rate: `4.5 in/min`, `120 mm/min`. A text without a unit is in inches or
-    /// millimetres per minute by `system`.
-    feed_rate(system) -> FeedRate, FeedRate, FeedRate
 }
 reader! {
     /// Reads an angle in degrees: `118`, `118°`, `30 deg`.
@@ -645,7 +631,6 @@ mod tests {
         }
         let metric = surface_speed("90", System::Metric).unwrap();
         assert_eq!(metric, surface_speed("90 m/min", System::Inch).unwrap());
-        assert_eq!(feed_rate("4.5 ipm", System::Metric).unwrap(), FeedRate::inch_per_min(4.5));
         assert_eq!(angle("118°").unwrap(), Angle::degree(118.0));
         assert_eq!(force("90 N", System::Inch).unwrap(), Force::newton(90.0));
         assert_eq!(power("1/2", System::Inch).unwrap(), Power::horsepower(0.5));
@@ -669,7 +654,6 @@ mod tests {
             Measure::SpindleSpeed,
             Measure::HandRate,
             Measure::SurfaceSpeed,
-            Measure::FeedRate,
             Measure::Angle,
             Measure::Force,
             Measure::Power,
