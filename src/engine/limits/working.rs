@@ -10,7 +10,7 @@ use super::{
 use crate::engine::{
     answer::{Feed, Limit, Reading, Speed, Step},
     cutting::{bending, drilling::Chisel, handwheel, power, runout},
-    quantity::{Force, Length, value::Value},
+    quantity::{Length, value::Value},
 };
 
 /// Tag of arithmetic and of the geometry of the cut.

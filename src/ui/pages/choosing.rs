@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::{
-    cutter::{CutterFields, Desk, HoldingFields, Place, drawing},
+    cutter::{CutterFields, Desk, HoldingFields, Place},
     machine::{detail_of, name_of},
 };
 use crate::{
@@ -199,5 +199,5 @@ pub(super) fn choice_of(own: &OwnCutter) -> Choice<String> {
         "" => material,
         teeth => format!("{teeth} flutes, {material}"),
     };
-    Choice::new(own.id.clone(), cutter.title()).detail(detail).sketch(drawing(cutter.kind))
+    Choice::new(own.id.clone(), cutter.title()).detail(detail).sketch(cutter.kind.into())
 }

@@ -1,18 +1,21 @@
 //! A cutter and how it is held: the parts that the spindle and the drawer share, and the editor
 //! of a cutter in the drawer.
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 use crate::{
     engine::{
         cutters::ToolMaterial,
+        quantity::System,
         question::{Field, Holder, InputError},
     },
     shop::{
         cuts::{CutterForm, CutterKind, Holding, Mill, TipShape},
         document::Document,
         reading::{Taken, look_at},
-        typed::Typed,
+        typed::{Typed, measure},
         usual,
         word::Word,
     },
@@ -23,12 +26,11 @@ use crate::{
             choice::{Choice, Choices},
             error_text::complaint_at,
             fold::Fold,
-            number_field::NumberField,
+            number_field::{Chip, NumberField},
             page::Page,
             text_field::TextField,
             toggle::{Toggle, UnitSwitch},
         },
-        sketch::Sketch,
         state::App,
         words,
     },
@@ -43,18 +45,64 @@ pub enum Place {
     Drawer(String),
 }
 
-/// A cutter being described. Every change goes into the document at once.
+/// A change of a cutter and of how it is held.
+type Edit<'a> = &'a mut dyn FnMut(&mut CutterForm, &mut Holding);
+
+/// A cutter being described, wherever it stands. Every change takes effect at once.
 #[derive(Clone, Copy)]
 pub struct Desk {
     app: App,
-    place: StoredValue<Place>,
+    mill: Signal<Mill>,
+    kinds: Signal<Vec<CutterKind>>,
+    faults: Signal<Vec<InputError>>,
+    change: StoredValue<Arc<dyn Fn(Field, Edit) + Send + Sync>>,
 }
 
 impl Desk {
-    /// A desk for the cutter at a place.
+    /// A desk for the cutter at a place of the document.
     #[must_use]
     pub fn new(app: App, place: Place) -> Self {
-        Self { app, place: StoredValue::new(place) }
+        let place = StoredValue::new(place);
+        let mill =
+            app.part(move |document| Self::find(&place.read_value(), document).unwrap_or_default());
+        Self::on(app, mill, move |_, edit| {
+            app.change(|document| match &*place.read_value() {
+                Place::Spindle => edit(&mut document.mill.cutter, &mut document.mill.holding),
+                Place::Drawer(id) => {
+                    document.change_cutter(id, |own| edit(&mut own.cutter, &mut own.holding));
+                }
+            });
+        })
+    }
+
+    /// A desk for a cutter that is kept elsewhere.
+    #[must_use]
+    pub fn on(
+        app: App,
+        mill: Signal<Mill>,
+        change: impl Fn(Field, Edit) + Send + Sync + 'static,
+    ) -> Self {
+        Self {
+            app,
+            mill,
+            kinds: Signal::stored(CutterKind::ALL.to_vec()),
+            faults: Signal::stored(Vec::new()),
+            change: StoredValue::new(Arc::new(change)),
+        }
+    }
+
+    /// With these kinds to choose from.
+    #[must_use]
+    pub fn of_kinds(mut self, kinds: Signal<Vec<CutterKind>>) -> Self {
+        self.kinds = kinds;
+        self
+    }
+
+    /// With what was found against the figures elsewhere.
+    #[must_use]
+    pub fn faulted(mut self, faults: Signal<Vec<InputError>>) -> Self {
+        self.faults = faults;
+        self
     }
 
     /// The cutter with its holding, as it would stand on the mill.
@@ -74,26 +122,26 @@ impl Desk {
     /// A part of it, followed.
     pub fn part<T>(self, part: impl Fn(&Mill) -> T + Send + Sync + 'static) -> Signal<T>
     where
-        T: Default + PartialEq + Send + Sync + 'static,
+        T: PartialEq + Send + Sync + 'static,
     {
-        self.app.part(move |document| {
-            Self::find(&self.place.read_value(), document).as_ref().map(&part).unwrap_or_default()
-        })
+        let mill = self.mill;
+        Memo::new(move |_| part(&mill.read())).into()
     }
 
-    /// Changes it.
-    pub fn change(self, change: impl FnOnce(&mut CutterForm, &mut Holding)) {
-        self.app.change(|document| match &*self.place.read_value() {
-            Place::Spindle => change(&mut document.mill.cutter, &mut document.mill.holding),
-            Place::Drawer(id) => {
-                document.change_cutter(id, |own| change(&mut own.cutter, &mut own.holding));
+    /// Changes what stands at a field.
+    pub fn change(self, field: Field, change: impl FnOnce(&mut CutterForm, &mut Holding)) {
+        let mut change = Some(change);
+        let edit = &mut |cutter: &mut CutterForm, holding: &mut Holding| {
+            if let Some(change) = change.take() {
+                change(cutter, holding);
             }
-        });
+        };
+        self.change.with_value(|on| on(field, edit));
     }
 }
 
 /// One measure of the cutter or of its holding; what is usual stands in the empty field.
-fn number(desk: Desk, field: Field) -> impl IntoView {
+fn number(desk: Desk, field: Field) -> AnyView {
     let system = desk.app.system();
     let typed = desk.part(move |mill| typed_at(mill, field).cloned().unwrap_or_default());
     let value = Signal::derive(move || typed.read().begun_in(system.get()));
@@ -105,9 +153,15 @@ fn number(desk: Desk, field: Field) -> impl IntoView {
         )
     });
     let complaint = Signal::derive(move || {
+        // What has not been asked yet is not wrong.
+        if typed.read().is_empty() {
+            return None;
+        }
         let error: Option<InputError> = seen.read().0.clone();
-        (!typed.read().is_empty()).then(|| complaint_at(error.as_slice(), field)).flatten()
+        complaint_at(error.as_slice(), field).or_else(|| complaint_at(&desk.faults.read(), field))
     });
+    let chips =
+        Signal::derive(move || usual_values(field, desk.mill.read().cutter.kind, system.get()));
     let placeholder = Signal::derive(move || {
         let taken: Option<Taken> = seen.read().1;
         taken
@@ -119,7 +173,7 @@ fn number(desk: Desk, field: Field) -> impl IntoView {
             field
             value
             on_change=move |typed| {
-                desk.change(|cutter, holding| {
+                desk.change(field, |cutter, holding| {
                     let place = cutter.typed_mut(field).or_else(|| holding.typed_mut(field));
                     if let Some(place) = place {
                         *place = typed;
@@ -128,8 +182,30 @@ fn number(desk: Desk, field: Field) -> impl IntoView {
             }
             placeholder
             complaint
+            chips
         />
     }
+    .into_any()
+}
+
+/// Sizes and flutes that stand on every bench.
+fn usual_values(field: Field, kind: CutterKind, system: System) -> Vec<Chip> {
+    use CutterKind::{Drill, EndMill, FaceMill, FlyCutter, Reamer, SlittingSaw};
+    let texts: &[&str] = match (field, kind, system) {
+        (Field::Diameter, FaceMill | FlyCutter, System::Inch) => &["2", "2.5", "3"],
+        (Field::Diameter, FaceMill | FlyCutter, System::Metric) => &["50", "63", "80"],
+        (Field::Diameter, SlittingSaw, System::Inch) => &["2.75", "3", "4"],
+        (Field::Diameter, SlittingSaw, System::Metric) => &["63", "80", "100"],
+        (Field::Diameter, Drill | Reamer, System::Inch) => &["1/8", "1/4", "3/8"],
+        (Field::Diameter, Drill | Reamer, System::Metric) => &["3", "5", "8"],
+        (Field::Diameter, EndMill, System::Inch) => &["1/8", "1/4", "3/8", "1/2"],
+        (Field::Diameter, EndMill, System::Metric) => &["3", "6", "10", "12"],
+        (Field::Teeth, EndMill, _) => &["2", "3", "4", "6"],
+        (Field::Teeth, FaceMill, _) => &["3", "4", "5", "6"],
+        (Field::Teeth, SlittingSaw, _) => &["36", "72"],
+        _ => &[],
+    };
+    texts.iter().map(|text| Chip::new(measure(field), Typed::new(*text, system))).collect()
 }
 
 fn typed_at(mill: &Mill, field: Field) -> Option<&Typed> {
@@ -143,43 +219,68 @@ pub fn CutterFields(
     desk: Desk,
 ) -> impl IntoView {
     let kind = desk.part(|mill| mill.cutter.kind);
-    let kinds: Vec<Choice<CutterKind>> = CutterKind::ALL
-        .iter()
-        .map(|&kind| Choice::new(kind, kind.name()).sketch(drawing(kind)))
-        .collect();
+    let kinds = Signal::derive(move || {
+        let choice = |kind: &CutterKind| Choice::new(*kind, kind.name()).sketch((*kind).into());
+        desk.kinds.read().iter().map(choice).collect::<Vec<_>>()
+    });
     let materials: Vec<Choice<ToolMaterial>> = ToolMaterial::ALL
         .iter()
         .map(|&material| Choice::new(material, words::tool_material(material)))
         .collect();
+    // What is asked first, and what hardly anyone has to say.
+    let is_first = |field: Field| {
+        matches!(field, Field::Diameter | Field::Teeth | Field::Thickness | Field::Pitch)
+    };
+    let numbers = move |first: bool| {
+        move || {
+            kind.get()
+                .measures()
+                .iter()
+                .filter(|field| is_first(**field) == first && **field != Field::CornerRadius)
+                .map(|&field| number(desk, field))
+                .collect_view()
+        }
+    };
     view! {
-        <Choices
-            name=words::field(Field::CutterKind)
-            of=kinds
-            chosen=Signal::derive(move || Some(kind.get()))
-            on_choose=move |kind| desk.change(|cutter, _| cutter.kind = kind)
-        />
-        {number(desk, Field::Diameter)}
+        {move || {
+            (kinds.read().len() > 1)
+                .then(|| {
+                    view! {
+                        <Choices
+                            name=words::field(Field::CutterKind)
+                            of=kinds
+                            chosen=Signal::derive(move || Some(kind.get()))
+                            on_choose=move |kind| {
+                                desk.change(Field::CutterKind, |cutter, _| cutter.kind = kind);
+                            }
+                        />
+                    }
+                })
+        }}
         <Choices
             name=words::field(Field::ToolMaterial)
             of=materials
             chosen=desk.part(|mill| Some(mill.cutter.material))
-            on_choose=move |material| desk.change(|cutter, _| cutter.material = material)
+            on_choose=move |material| {
+                desk.change(Field::ToolMaterial, |cutter, _| cutter.material = material);
+            }
         />
-        {move || {
-            kind.get()
-                .measures()
-                .iter()
-                .filter(|field| !matches!(field, Field::Diameter | Field::CornerRadius))
-                .map(|&field| number(desk, field))
-                .collect_view()
-        }}
-        {move || (kind.get() == CutterKind::EndMill).then(|| view! { <TipFields desk /> })}
-        <Toggle
-            label="Coated"
-            on=desk.part(|mill| mill.cutter.coated)
-            on_change=move |coated| desk.change(|cutter, _| cutter.coated = coated)
-            said=("yes", "no")
-        />
+        {numbers(true)}
+        <Fold title="More about this cutter">
+            {numbers(false)}
+            {move || (kind.get() == CutterKind::EndMill).then(|| view! { <TipFields desk /> })}
+            <Toggle
+                label="Coated"
+                on=desk.part(|mill| mill.cutter.coated)
+                on_change=move |coated| {
+                    desk.change(Field::ToolMaterial, |cutter, _| cutter.coated = coated);
+                }
+                said=("yes", "no")
+            />
+            <p class="muted">
+                "Cobalt reads the tables of high-speed steel, a coated cutter those of the bare one: no source gives a factor."
+            </p>
+        </Fold>
     }
 }
 
@@ -200,23 +301,23 @@ fn TipFields(desk: Desk) -> impl IntoView {
         })
     });
     view! {
-        <Fold title="Its tip">
-            <Choices
-                name=words::field(Field::Tip)
-                of=tips
-                chosen=Signal::derive(move || Some(tip.get()))
-                on_choose=move |tip| desk.change(|cutter, _| cutter.tip = tip)
-            />
-            {move || {
-                (tip.get() == TipShape::CornerRadius).then(|| number(desk, Field::CornerRadius))
-            }}
-            <Toggle
-                label="Cuts to the centre"
-                on=goes_down
-                on_change=move |yes| desk.change(|cutter, _| cutter.center_cutting = Some(yes))
-                said=("yes", "no")
-            />
-        </Fold>
+        <Choices
+            name=words::field(Field::Tip)
+            of=tips
+            chosen=Signal::derive(move || Some(tip.get()))
+            on_choose=move |tip| desk.change(Field::Tip, |cutter, _| cutter.tip = tip)
+        />
+        {move || {
+            (tip.get() == TipShape::CornerRadius).then(|| number(desk, Field::CornerRadius))
+        }}
+        <Toggle
+            label="Cuts to the centre"
+            on=goes_down
+            on_change=move |yes| {
+                desk.change(Field::CutterKind, |cutter, _| cutter.center_cutting = Some(yes));
+            }
+            said=("yes", "no")
+        />
     }
 }
 
@@ -236,7 +337,9 @@ pub fn HoldingFields(
             name=words::field(Field::Holder)
             of=holders
             chosen=desk.part(|mill| Some(mill.holder()))
-            on_choose=move |holder| desk.change(|_, holding| holding.holder = Some(holder))
+            on_choose=move |holder| {
+                desk.change(Field::Holder, |_, holding| holding.holder = Some(holder));
+            }
         />
         {move || {
             is_held
@@ -251,7 +354,9 @@ pub fn HoldingFields(
         <Toggle
             label="The edge is worn"
             on=desk.part(|mill| mill.holding.worn)
-            on_change=move |worn| desk.change(|_, holding| holding.worn = worn)
+            on_change=move |worn| {
+                desk.change(Field::Runout, |_, holding| holding.worn = worn);
+            }
             said=("yes", "no")
         />
     }
@@ -296,7 +401,9 @@ pub fn CutterEditor(
             <TextField
                 label="What you call it"
                 value=desk.part(|mill| mill.cutter.name.clone())
-                on_change=move |name| desk.change(|cutter, _| cutter.name = name)
+                on_change=move |name| {
+                    desk.change(Field::CutterKind, |cutter, _| cutter.name = name);
+                }
                 placeholder="its size and kind"
             />
             <CutterFields desk />
@@ -312,23 +419,5 @@ pub fn CutterEditor(
                 on_act=remove
             />
         </Page>
-    }
-}
-
-/// The drawing of a kind of cutter.
-#[must_use]
-pub fn drawing(kind: CutterKind) -> Sketch {
-    match kind {
-        CutterKind::EndMill => Sketch::EndMill,
-        CutterKind::FaceMill => Sketch::FaceMill,
-        CutterKind::FlyCutter => Sketch::FlyCutter,
-        CutterKind::SlittingSaw => Sketch::SlittingSaw,
-        CutterKind::Drill => Sketch::Drill,
-        CutterKind::SpotDrill => Sketch::SpotDrill,
-        CutterKind::Reamer => Sketch::Reamer,
-        CutterKind::Countersink => Sketch::Countersink,
-        CutterKind::BoringHead => Sketch::BoringHead,
-        CutterKind::EdgeFinder => Sketch::EdgeFinder,
-        CutterKind::Tap => Sketch::Tap,
     }
 }

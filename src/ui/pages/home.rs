@@ -5,7 +5,6 @@ use leptos_router::hooks::use_query_map;
 
 use super::{
     choosing::{Choosing, Part},
-    cutter::drawing,
     machine::{detail_of, name_of},
     welcome::Welcome,
 };
@@ -118,7 +117,7 @@ fn OnTheMill(app: App) -> impl IntoView {
             />
             {move || {
                 view! {
-                    <Tile to="?change=cutter" name=cutter sketch=drawing(kind.get()) />
+                    <Tile to="?change=cutter" name=cutter sketch=Sketch::from(kind.get()) />
                 }
             }}
             <Tile to="?change=holding" name=holding sketch=Sketch::Collet />

@@ -5,7 +5,7 @@ use leptos_router::hooks::use_query_map;
 
 use super::{
     choosing::choice_of,
-    cutter::{CutterEditor, drawing},
+    cutter::CutterEditor,
     machine::{MachineEditor, detail_of, name_of},
     settings::Settings,
 };
@@ -152,7 +152,7 @@ fn Drawer(app: App) -> impl IntoView {
                                 to=format!("shop?cutter={}", choice.value)
                                 name=choice.name
                                 detail=choice.detail
-                                sketch=drawing(kind)
+                                sketch=Sketch::from(kind)
                                 across=true
                             />
                         }

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::{
-    inputs::{Cooling, CutterFields, HoldingFields, Measures, Pushing},
+    inputs::{Cooling, Measures, Pushing, desk},
     state::{Ask, CutState, Open, address},
 };
 use crate::{
@@ -12,11 +12,12 @@ use crate::{
         stock::{Family, MATERIALS, Material},
     },
     shop::{
-        cuts::{CutForm, CutterForm, CutterKind, Holding, OperationKind},
+        cuts::{CutForm, CutterForm, Holding, OperationKind},
         document::OwnCutter,
     },
     ui::{
         components::{GoTo, Page, Rank, Tile, ranking::ranked},
+        pages::cutter::{CutterFields, HoldingFields},
         sketch::Sketch,
         words,
     },
@@ -53,7 +54,7 @@ pub fn Question(open: Open) -> impl IntoView {
         Ask::Cutter => view! { <Cutters open /> }.into_any(),
         Ask::Measures => view! { <Measures /> }.into_any(),
         Ask::Holding => view! {
-            <HoldingFields />
+            <HoldingFields desk=desk(state) />
             <Cooling />
             <Pushing />
         }
@@ -67,41 +68,6 @@ pub fn Question(open: Open) -> impl IntoView {
             {place}
             {body}
         </Page>
-    }
-}
-
-/// The drawing of an operation.
-pub fn operation_sketch(operation: OperationKind) -> Sketch {
-    match operation {
-        OperationKind::Slot => Sketch::Slotting,
-        OperationKind::Side => Sketch::SideMilling,
-        OperationKind::Face => Sketch::Facing,
-        OperationKind::Plunge => Sketch::Plunging,
-        OperationKind::Drill => Sketch::Drilling,
-        OperationKind::Spot => Sketch::Spotting,
-        OperationKind::Ream => Sketch::Reaming,
-        OperationKind::Countersink => Sketch::Countersinking,
-        OperationKind::Saw => Sketch::Sawing,
-        OperationKind::Bore => Sketch::Boring,
-        OperationKind::FindEdge => Sketch::FindingEdge,
-        OperationKind::Tap => Sketch::Tapping,
-    }
-}
-
-/// The drawing of a cutter.
-pub fn cutter_sketch(kind: CutterKind) -> Sketch {
-    match kind {
-        CutterKind::EndMill => Sketch::EndMill,
-        CutterKind::FaceMill => Sketch::FaceMill,
-        CutterKind::FlyCutter => Sketch::FlyCutter,
-        CutterKind::SlittingSaw => Sketch::SlittingSaw,
-        CutterKind::Drill => Sketch::Drill,
-        CutterKind::SpotDrill => Sketch::SpotDrill,
-        CutterKind::Reamer => Sketch::Reamer,
-        CutterKind::Countersink => Sketch::Countersink,
-        CutterKind::BoringHead => Sketch::BoringHead,
-        CutterKind::EdgeFinder => Sketch::EdgeFinder,
-        CutterKind::Tap => Sketch::Tap,
     }
 }
 
@@ -138,7 +104,7 @@ fn Operations(open: Open) -> impl IntoView {
                 to
                 name=operation.name()
                 detail=operation_detail(operation)
-                sketch=operation_sketch(operation)
+                sketch=operation.into()
             />
         }
     };
@@ -252,7 +218,7 @@ fn Cutters(open: Open) -> impl IntoView {
     };
     view! {
         {drawer}
-        <CutterFields />
+        <CutterFields desk=desk(state) />
     }
 }
 
@@ -260,7 +226,7 @@ fn Cutters(open: Open) -> impl IntoView {
 fn owned(own: OwnCutter, open: Open, state: CutState) -> impl IntoView {
     let title = own.cutter.title();
     let detail = describe(&own.cutter);
-    let sketch = cutter_sketch(own.cutter.kind);
+    let sketch = Sketch::from(own.cutter.kind);
     let chosen = {
         let cutter = own.cutter.clone();
         move || state.form.read().mill.cutter == cutter

@@ -5,17 +5,17 @@ use leptos::prelude::*;
 use super::state::{CutState, Outcome};
 use crate::{
     engine::{
-        cutters::ToolMaterial,
         quantity::{Length, System, rounding},
-        question::{Coolant, Feeding, Field, Holder, Style},
+        question::{Coolant, Feeding, Field, Style},
     },
     shop::{
-        cuts::{CutterKind, OperationKind, TipShape},
+        cuts::OperationKind,
         typed::{Typed, measure},
         usual,
     },
     ui::{
-        components::{Chip, Choice, Choices, Fold, NumberField, Toggle, complaint_at},
+        components::{Chip, Choice, Choices, NumberField, Toggle, complaint_at},
+        pages::cutter::Desk,
         sketch::Sketch,
         words,
     },
@@ -69,150 +69,22 @@ fn Entry(
     }
 }
 
-/// Sizes that stand on every bench.
-fn sizes(kind: CutterKind, system: System) -> Vec<Chip> {
-    let texts: &[&str] = match (kind, system) {
-        (CutterKind::FaceMill | CutterKind::FlyCutter, System::Inch) => &["2", "2.5", "3"],
-        (CutterKind::FaceMill | CutterKind::FlyCutter, System::Metric) => &["50", "63", "80"],
-        (CutterKind::SlittingSaw, System::Inch) => &["2.75", "3", "4"],
-        (CutterKind::SlittingSaw, System::Metric) => &["63", "80", "100"],
-        (CutterKind::Drill | CutterKind::Reamer, System::Inch) => &["1/8", "1/4", "3/8"],
-        (CutterKind::Drill | CutterKind::Reamer, System::Metric) => &["3", "5", "8"],
-        (CutterKind::EdgeFinder | CutterKind::Tap | CutterKind::BoringHead, _) => &[],
-        (_, System::Inch) => &["1/8", "1/4", "3/8", "1/2"],
-        (_, System::Metric) => &["3", "6", "10", "12"],
-    };
-    texts.iter().map(|t| Chip::new(measure(Field::Diameter), Typed::new(*t, system))).collect()
-}
-
-/// The cutter: what is asked first, and the rest under a fold.
-#[component]
-pub fn CutterFields() -> impl IntoView {
-    let state = CutState::get();
-    let system = state.system();
-    let kind = Signal::derive(move || state.form.read().mill.cutter.kind);
-    let kinds = Signal::derive(move || {
-        let kinds = state.form.read().operation.cutters();
-        kinds
-            .iter()
-            .map(|kind| Choice::new(*kind, kind.name()).sketch(super::ask::cutter_sketch(*kind)))
-            .collect::<Vec<_>>()
-    });
-    let materials = [ToolMaterial::Hss, ToolMaterial::Cobalt, ToolMaterial::Carbide];
-    let of = materials.map(|m| Choice::new(m, words::tool_material(m))).to_vec();
-    let teeth = Signal::derive(move || {
-        let counts: &[&str] = match kind.get() {
-            CutterKind::EndMill => &["2", "3", "4", "6"],
-            CutterKind::FaceMill => &["3", "4", "5", "6"],
-            CutterKind::SlittingSaw => &["36", "72"],
-            _ => &[],
-        };
-        let chip = |t: &&str| Chip::new(measure(Field::Teeth), Typed::new(*t, system.get()));
-        counts.iter().map(chip).collect::<Vec<_>>()
-    });
-    let asks = move |field: Field| kind.get().measures().contains(&field);
-    let when =
-        move |field: Field, view: fn(Field) -> AnyView| move || asks(field).then(|| view(field));
-    let plain: fn(Field) -> AnyView = |field| view! { <Entry field /> }.into_any();
-    view! {
-        {move || {
-            (kinds.read().len() > 1)
-                .then(|| {
-                    view! {
-                        <Choices
-                            name="Kind"
-                            of=kinds
-                            chosen=Signal::derive(move || Some(kind.get()))
-                            on_choose=move |kind| {
-                                state
-                                    .change(Field::CutterKind, |form| {
-                                        form.mill.cutter.kind = kind;
-                                        form.mill.cutter.name.clear();
-                                    });
-                            }
-                        />
-                    }
-                })
-        }}
-        <Choices
-            name="Made of"
-            of
-            chosen=Signal::derive(move || Some(state.form.read().mill.cutter.material))
-            on_choose=move |material| {
-                state.change(Field::ToolMaterial, |form| form.mill.cutter.material = material);
+/// The cutter of the form and how it is held, for the fields that describe them.
+pub fn desk(state: CutState) -> Desk {
+    let mill = Memo::new(move |_| state.form.read().mill.clone());
+    let kinds = Memo::new(move |_| state.form.read().operation.cutters().to_vec());
+    Desk::on(state.app, mill.into(), move |field, edit| {
+        state.change(field, |form| {
+            let before = form.mill.cutter.clone();
+            edit(&mut form.mill.cutter, &mut form.mill.holding);
+            // A cutter that was changed is no longer the one of that name.
+            if form.mill.cutter != before {
+                form.mill.cutter.name.clear();
             }
-        />
-        <Entry
-            field=Field::Diameter
-            chips=Signal::derive(move || sizes(kind.get(), system.get()))
-        />
-        {move || asks(Field::Teeth).then(|| view! { <Entry field=Field::Teeth chips=teeth /> })}
-        {when(Field::Thickness, plain)}
-        {when(Field::Pitch, plain)}
-        <Fold title="More about this cutter">
-            <Tips />
-            {when(Field::FluteLength, plain)}
-            {when(Field::Shank, plain)}
-            {when(Field::Helix, plain)}
-            {when(Field::EnteringAngle, plain)}
-            {when(Field::PointAngle, plain)}
-            <Toggle
-                label="Coated"
-                on=Signal::derive(move || state.form.read().mill.cutter.coated)
-                on_change=move |on| {
-                    state.change(Field::ToolMaterial, |form| form.mill.cutter.coated = on);
-                }
-                said=("coated", "bare")
-            />
-            <p class="muted">
-                "Cobalt reads the tables of high-speed steel, a coated cutter those of the bare one: no source gives a factor."
-            </p>
-        </Fold>
-    }
-}
-
-/// The shape of an end mill's tip.
-#[component]
-fn Tips() -> impl IntoView {
-    let state = CutState::get();
-    let is_end_mill = move || state.form.read().mill.cutter.kind == CutterKind::EndMill;
-    let tip = Signal::derive(move || Some(state.form.read().mill.cutter.tip));
-    let of = vec![
-        Choice::new(TipShape::Square, "Square").sketch(Sketch::EndMill),
-        Choice::new(TipShape::Ball, "Ball").sketch(Sketch::BallEndMill),
-        Choice::new(TipShape::CornerRadius, "Corner radius"),
-    ];
-    let center =
-        Signal::derive(move || state.form.read().mill.cutter.center_cutting.unwrap_or(true));
-    move || {
-        is_end_mill().then(|| {
-            view! {
-                <Choices
-                    name="Tip"
-                    of=of.clone()
-                    chosen=tip
-                    on_choose=move |tip| {
-                        state.change(Field::Tip, |form| form.mill.cutter.tip = tip);
-                    }
-                />
-                {move || {
-                    (tip.get() == Some(TipShape::CornerRadius))
-                        .then(|| view! { <Entry field=Field::CornerRadius /> })
-                }}
-                <Toggle
-                    label="Cuts at its centre"
-                    on=center
-                    on_change=move |on| {
-                        state
-                            .change(Field::CutterKind, |form| {
-                                form.mill.cutter.center_cutting = Some(on);
-                            });
-                    }
-                    said=("yes", "no")
-                />
-            }
-        })
-    }
+        });
+    })
+    .of_kinds(kinds.into())
+    .faulted(Signal::derive(move || state.faults()))
 }
 
 /// A length as a person would type it.
@@ -347,55 +219,6 @@ pub fn Measures() -> impl IntoView {
                     }
                 })
         }}
-    }
-}
-
-/// How the cutter is held.
-#[component]
-pub fn HoldingFields() -> impl IntoView {
-    let state = CutState::get();
-    let holders = [
-        (Holder::Collet, Sketch::Collet),
-        (Holder::SetScrew, Sketch::SetScrewHolder),
-        (Holder::DrillChuck, Sketch::DrillChuck),
-        (Holder::Arbor, Sketch::Arbor),
-    ];
-    let of = holders.map(|(h, s)| Choice::new(h, words::holder(h)).sketch(s)).to_vec();
-    let holder = Signal::derive(move || Some(state.form.read().mill.holder()));
-    let runout = Signal::derive(move || {
-        let holder = state.form.read().mill.holder();
-        let value = rounding::length(holder.assumed_runout(), state.system().get());
-        format!("not known: {value}")
-    });
-    let asks_runout =
-        move || matches!(state.form.read().operation, OperationKind::Slot | OperationKind::Side);
-    view! {
-        <Choices
-            name="Held in"
-            of
-            chosen=holder
-            on_choose=move |holder| {
-                state.change(Field::Holder, |form| form.mill.holding.holder = Some(holder));
-            }
-        />
-        {move || {
-            state
-                .form
-                .read()
-                .asks(Field::Stickout)
-                .then(|| view! { <Entry field=Field::Stickout /> })
-        }}
-        {move || {
-            asks_runout().then(|| view! { <Entry field=Field::Runout placeholder=runout /> })
-        }}
-        <Toggle
-            label="The edge"
-            on=Signal::derive(move || state.form.read().mill.holding.worn)
-            on_change=move |on| {
-                state.change(Field::Runout, |form| form.mill.holding.worn = on);
-            }
-            said=("is worn", "is sharp")
-        />
     }
 }
 

@@ -4,8 +4,8 @@ use leptos::prelude::*;
 
 use super::{
     answer::{AnswerCard, Assumptions, Cautions, Faults, HeldBack, Picture, Targets, Working},
-    ask::{cutter_sketch, describe, operation_sketch},
-    inputs::{Cooling, CutterFields, HoldingFields, Measures, OwnFigures, Pushing},
+    ask::describe,
+    inputs::{Cooling, Measures, OwnFigures, Pushing, desk},
     state::{Ask, CutState, Open, Outcome},
 };
 use crate::{
@@ -18,6 +18,7 @@ use crate::{
         components::{
             Button, Choice, Choices, CutterPicture, Fold, GoTo, Page, Rank, Split, Tile, UnitSwitch,
         },
+        pages::cutter::{CutterFields, HoldingFields},
         sketch::Sketch,
     },
 };
@@ -55,8 +56,8 @@ pub fn Sheet() -> impl IntoView {
                 <Cooling />
                 <Fold title="Cutter and holding">
                     <Standing />
-                    <CutterFields />
-                    <HoldingFields />
+                    <CutterFields desk=desk(CutState::get()) />
+                    <HoldingFields desk=desk(CutState::get()) />
                 </Fold>
                 <Fold title="Your own figures">
                     <Pushing />
@@ -93,7 +94,7 @@ fn Chosen() -> impl IntoView {
                     <Tile
                         to=to(Ask::Operation)
                         name=operation.get().name()
-                        sketch=operation_sketch(operation.get())
+                        sketch=operation.get().into()
                         across=true
                     />
                 }
@@ -117,7 +118,7 @@ fn Chosen() -> impl IntoView {
                         to=to(Ask::Cutter)
                         name=cutter
                         detail
-                        sketch=cutter_sketch(sketch.get())
+                        sketch=sketch.get().into()
                         across=true
                     />
                 }
