@@ -6,3 +6,22 @@ mod cuts;
 mod document;
 #[path = "shop/machines.rs"]
 mod machines;
+
+/// The page "about" fetches the files of check rows by their names.
+#[test]
+fn every_file_of_check_rows_is_run_on_the_phone() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let page = std::fs::read_to_string(root.join("src/ui/pages/about.rs")).expect("the page");
+    let folder = std::fs::read_dir(root.join("tests/reference")).expect("the rows");
+    let names: Vec<String> =
+        folder.map(|file| file.expect("a file").file_name().to_string_lossy().into()).collect();
+    assert!(!names.is_empty());
+    for name in &names {
+        assert!(page.contains(&format!("\"{name}\"")), "{name} is not run");
+    }
+    let line = page.lines().find(|line| line.contains("const FILES")).expect("the list");
+    assert!(
+        line.contains(&format!("; {}]", names.len())),
+        "the list holds other files too: {line}"
+    );
+}

@@ -109,7 +109,7 @@ pub struct Welcome {
 /// How much stands in no backup yet.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct BackupState {
-    /// ISO date and time of the last backup file, or of the first change before one.
+    /// ISO date and time of the last backup file.
     pub since: Option<String>,
     /// Machines, cutters and favorites added, changed or removed since.
     pub changes: u32,

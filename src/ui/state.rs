@@ -141,19 +141,19 @@ impl App {
         self.document.set(document);
     }
 
-    /// An empty shop in place of the sample.
+    /// An empty shop in place of the sample, which can be brought back.
     pub fn leave_sample(self) {
         let settings = self.document.read_untracked().settings.clone();
         let mut document = Document::default();
         document.settings = settings;
-        self.document.set(document);
+        self.replace("The sample shop", document);
     }
 
     /// A document from elsewhere takes the place of this one, which can be brought back.
-    pub fn replace(self, document: Document) {
+    pub fn replace(self, name: &str, document: Document) {
         let before = self.document.get_untracked();
         self.document.set(document);
-        self.offer_back("What was here before".to_owned(), move || {
+        self.offer_back(name.to_owned(), move || {
             self.document.set(before.clone());
         });
     }

@@ -15,6 +15,7 @@ mod site;
 mod folder;
 mod install;
 mod offline;
+mod shop;
 mod start;
 mod update;
 mod words;
@@ -32,6 +33,7 @@ fn main() -> std::process::ExitCode {
         folder::TESTS,
         install::TESTS,
         offline::TESTS,
+        shop::TESTS,
         update::TESTS,
     ])
 }

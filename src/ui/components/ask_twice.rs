@@ -21,29 +21,10 @@ pub fn AskTwice(
     on_act: Callback<()>,
 ) -> impl IntoView {
     let asked = RwSignal::new(false);
-    let panel = NodeRef::<html::Div>::new();
-    panel.on_load(|panel| panel.scroll_into_view_with_bool(false));
     move || {
         let (ask, act) = (ask.clone(), act.clone());
         if asked.get() {
-            view! {
-                <div class="panel stack" role="alert" node_ref=panel>
-                    <p>{move || sentence.get()}</p>
-                    <Button rank=Rank::Secondary on_press=move |()| asked.set(false)>
-                        "Keep it"
-                    </Button>
-                    <Button
-                        rank=Rank::Danger
-                        on_press=move |()| {
-                            asked.set(false);
-                            on_act.run(());
-                        }
-                    >
-                        {act}
-                    </Button>
-                </div>
-            }
-            .into_any()
+            view! { <Asked asked sentence act on_act /> }.into_any()
         } else {
             view! {
                 <Button rank=Rank::Danger on_press=move |()| asked.set(true)>
@@ -52,5 +33,32 @@ pub fn AskTwice(
             }
             .into_any()
         }
+    }
+}
+
+#[component]
+fn Asked(
+    asked: RwSignal<bool>,
+    sentence: Signal<String>,
+    act: String,
+    on_act: Callback<()>,
+) -> impl IntoView {
+    // The bar at the lower edge would cover what has just appeared.
+    let panel = NodeRef::<html::Div>::new();
+    panel.on_load(|panel| panel.scroll_into_view_with_bool(false));
+    let do_it = move |()| {
+        asked.set(false);
+        on_act.run(());
+    };
+    view! {
+        <div class="panel stack" role="alert" node_ref=panel>
+            <p>{move || sentence.get()}</p>
+            <Button rank=Rank::Secondary on_press=move |()| asked.set(false)>
+                "Keep it"
+            </Button>
+            <Button rank=Rank::Danger on_press=do_it>
+                {act}
+            </Button>
+        </div>
     }
 }

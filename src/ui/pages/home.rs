@@ -9,7 +9,7 @@ use super::{
     welcome::Welcome,
 };
 use crate::{
-    browser::{page, updates},
+    browser::{clock, page, updates},
     engine::{
         answer::{Answer, Verdict},
         limits,
@@ -36,8 +36,10 @@ use crate::{
     },
 };
 
-/// After this many changes, or days, a backup file is due.
+/// After this many changes a backup file is due,
 const CHANGES_UNSAVED: u32 = 10;
+/// and after this many days with any change.
+const DAYS: f64 = 30.0;
 
 /// The page at the root: the first start, a choice, or the board.
 #[component]
@@ -162,9 +164,9 @@ fn LastCut(app: App) -> impl IntoView {
 #[component]
 fn LastCutDoor(form: CutForm, answer: Answer) -> impl IntoView {
     let speed = rounding::spindle_speed(answer.speed.set);
-    let pace = answer.feed.and_then(|feed| match feed.turn_time {
-        Some(time) => Some((rounding::seconds(time), " a turn")),
-        None => Some((rounding::seconds(feed.eighth_time), " for 1/8 in")),
+    let pace = answer.feed.map(|feed| match feed.turn_time {
+        Some(time) => (rounding::seconds(time), " a turn"),
+        None => (rounding::seconds(feed.eighth_time), " each 1/8 in"),
     });
     let do_not_cut = answer.verdict == Verdict::DoNotCut;
     view! {
@@ -211,7 +213,9 @@ fn News(app: App) -> impl IntoView {
     });
     let backup = app.part(|document| {
         let changes = document.backup.changes;
-        (changes >= CHANGES_UNSAVED && !document.sample)
+        let days = document.backup.since.as_deref().and_then(clock::days_since);
+        let is_due = changes >= CHANGES_UNSAVED || changes > 0 && days.is_some_and(|d| d > DAYS);
+        (is_due && !document.sample)
             .then(|| format!("{changes} changes since the last backup file."))
     });
     view! {
@@ -245,7 +249,7 @@ fn News(app: App) -> impl IntoView {
 
 /// What this address cannot do.
 #[component]
-fn Insecure() -> impl IntoView {
+pub fn Insecure() -> impl IntoView {
     (!page::is_secure()).then(|| {
         view! {
             <p class="muted">

@@ -120,7 +120,7 @@ impl Desk {
 }
 
 /// What a field shows besides its number.
-#[derive(Default)]
+#[derive(Clone, Copy, Default)]
 struct Extra {
     label: &'static str,
     placeholder: &'static str,

@@ -185,7 +185,7 @@ fn Offered(app: App, document: Document, offered: RwSignal<Option<Document>>) ->
         counted(document.favorites.len(), "favorite"),
     );
     let take = move |()| {
-        app.replace(document.clone());
+        app.replace("What was here before", document.clone());
         offered.set(None);
     };
     view! {
@@ -203,8 +203,12 @@ fn refused(problem: String) -> Complaint {
     Complaint { problem, hint: "Nothing here was changed.".to_owned() }
 }
 
+/// How to put the app on the home screen, where that needs doing.
 #[component]
-fn Installing(app: App) -> impl IntoView {
+pub fn Installing(
+    /// The app.
+    app: App,
+) -> impl IntoView {
     view! {
         <section class="stack">
             <Show when=move || app.can_install.get()>
@@ -238,7 +242,7 @@ fn Emptying(app: App) -> impl IntoView {
             sentence="Mills, cutters, favorites and settings will be gone from this device."
                 .to_owned()
             act="Remove everything"
-            on_act=move |()| app.replace(Document::default())
+            on_act=move |()| app.replace("Everything", Document::default())
         />
     }
 }

@@ -3,7 +3,11 @@
 use leptos::prelude::*;
 use leptos_router::hooks::use_query_map;
 
-use super::machine::{ClassField, Desk, LeadField, NameField, Place, PowerField, RangesField};
+use super::{
+    home::Insecure,
+    machine::{ClassField, Desk, LeadField, NameField, Place, PowerField, RangesField},
+    settings::Installing,
+};
 use crate::{
     engine::{
         quantity::System,
@@ -75,7 +79,11 @@ fn Beginning(app: App) -> impl IntoView {
                 chosen=Signal::derive(move || Some(system.get()))
                 on_choose=move |system| app.set_system(system)
             />
-            <p class="muted">"Both are one tap away everywhere. What you type stays as you typed it."</p>
+            <p class="muted">
+                "Both are one tap away everywhere. What you type stays as you typed it."
+            </p>
+            <Installing app />
+            <Insecure />
         </Page>
     }
 }

@@ -1,0 +1,245 @@
+//! What a person owns: the first start, machines and cutters, what is kept, and what can be undone.
+
+use crate::page::Page;
+use crate::runner::tests;
+use serde_json::json;
+
+tests![
+    four_questions_lead_to_the_board,
+    what_is_missing_is_asked_for_at_its_field,
+    a_first_start_goes_on_where_it_was_left,
+    back_leads_through_the_questions,
+    the_sample_shop_can_be_left_and_brought_back,
+    what_is_on_the_mill_changes_in_two_taps,
+    every_entry_is_kept_through_a_reload,
+    a_removed_cutter_comes_back,
+    a_favorite_is_renamed_and_removed,
+    units_and_colours_are_kept,
+    what_cannot_be_read_is_told_and_kept,
+    a_full_storage_is_told,
+    another_window_is_followed,
+    the_published_values_are_checked_on_the_phone,
+];
+
+async fn answer_four_questions(page: &Page) {
+    page.open("/").await;
+    page.tap("Your mill in four questions").await;
+    page.write("What you call it", "Garage mill").await;
+    page.tap("Next").await;
+    page.write("Speeds, slowest first, a space between", "70 115 190 310").await;
+    page.tap("Next").await;
+    page.tap("0.1 in").await;
+    page.tap("Next").await;
+    page.tap("I don't know").await;
+    page.sees("Garage mill").await;
+}
+
+async fn open_sample(page: &Page) {
+    page.open("/").await;
+    page.tap("Sample shop").await;
+    page.sees("This is the sample shop").await;
+}
+
+/// Until what was changed is in the storage.
+async fn saved(page: &Page, what: &str) {
+    let script = format!(
+        "return (localStorage.getItem(localStorage.getItem('handwheel/current')) || '')
+            .includes({})",
+        json!(what)
+    );
+    page.waits_for(&format!("{what} to be saved"), &script).await;
+}
+
+async fn four_questions_lead_to_the_board(page: Page) {
+    answer_four_questions(&page).await;
+    assert_eq!(page.heading().await, "On the mill");
+    page.sees("70 to 310 rpm").await;
+    page.sees("Choose the stock").await;
+    page.sees("Choose a cutter").await;
+    page.passes_axe().await;
+    page.shot("board").await;
+}
+
+async fn what_is_missing_is_asked_for_at_its_field(page: Page) {
+    page.open("/").await;
+    page.tap("Your mill in four questions").await;
+    page.tap("Next").await;
+    page.sees("The machine has no name.").await;
+    page.write("What you call it", "Mill").await;
+    page.tap("Next").await;
+    page.write("Speeds, slowest first, a space between", "310 190").await;
+    page.tap("Next").await;
+    page.sees("190 stands after 310, but is slower.").await;
+    assert_eq!(page.place().await, "/?question=2");
+    page.write("Speeds, slowest first, a space between", "190 310").await;
+    page.tap("Next").await;
+    page.write("One turn of the handwheel moves the table", "2").await;
+    page.tap("Next").await;
+    page.sees("No handwheel moves a table more than an inch a turn.").await;
+    page.passes_axe().await;
+}
+
+async fn a_first_start_goes_on_where_it_was_left(page: Page) {
+    page.open("/").await;
+    page.tap("Your mill in four questions").await;
+    page.write("What you call it", "Half a mill").await;
+    page.tap("Next").await;
+    page.write("Speeds, slowest first, a space between", "70 115").await;
+    saved(&page, "70 115").await;
+    page.open("/").await;
+    page.tap("Go on with question 2 of 4").await;
+    assert_eq!(page.value_of("Speeds, slowest first, a space between").await, "70 115");
+    page.back().await;
+    page.sees("Go on with question 2 of 4").await;
+}
+
+async fn back_leads_through_the_questions(page: Page) {
+    page.open("/").await;
+    page.tap("Your mill in four questions").await;
+    page.write("What you call it", "Mill").await;
+    page.tap("Next").await;
+    page.sees("Question 2 of 4").await;
+    page.tap("Back").await;
+    page.sees("Question 1 of 4").await;
+    assert_eq!(page.value_of("What you call it").await, "Mill");
+}
+
+async fn the_sample_shop_can_be_left_and_brought_back(page: Page) {
+    open_sample(&page).await;
+    page.sees("3 mm end mill, 2 flutes").await;
+    page.tap("Begin with my own mill").await;
+    page.sees("Your mill in four questions").await;
+    page.tap("Undo").await;
+    page.sees("This is the sample shop").await;
+}
+
+async fn what_is_on_the_mill_changes_in_two_taps(page: Page) {
+    open_sample(&page).await;
+    page.count_from_here();
+    page.tap("Bench mill").await;
+    page.tap("Knee mill").await;
+    page.sees("70 to 2560 rpm").await;
+    assert_eq!(page.taps(), 2);
+    assert_eq!(page.place().await, "/");
+}
+
+async fn every_entry_is_kept_through_a_reload(page: Page) {
+    open_sample(&page).await;
+    page.open("/shop?machine=bench_mill").await;
+    page.write("Power at the cutter", "1/2 hp").await;
+    page.write("Counter-clockwise when it says", "BACK").await;
+    saved(&page, "BACK").await;
+    page.reload().await;
+    assert_eq!(page.value_of("Power at the cutter").await, "1/2 hp");
+    assert_eq!(page.value_of("Counter-clockwise when it says").await, "BACK");
+    page.passes_axe().await;
+}
+
+async fn a_removed_cutter_comes_back(page: Page) {
+    open_sample(&page).await;
+    page.open("/shop").await;
+    page.tap("No. 7 drill").await;
+    page.tap("Remove this cutter").await;
+    page.sees("No. 7 drill goes out of the drawer.").await;
+    page.tap("Keep it").await;
+    page.tap("Remove this cutter").await;
+    page.tap("Remove it").await;
+    page.sees("No. 7 drill is removed.").await;
+    page.tap("Undo").await;
+    page.sees_no("is removed").await;
+    page.sees("No. 7 drill").await;
+}
+
+async fn a_favorite_is_renamed_and_removed(page: Page) {
+    open_sample(&page).await;
+    page.open("/favorites").await;
+    page.tap("Change “Focuser slot, 3 mm”").await;
+    page.write("What you call it", "Telescope slot").await;
+    page.sees("Change “Telescope slot”").await;
+    saved(&page, "Telescope slot").await;
+    page.tap("Remove it").await;
+    page.sees("A cut that you star is kept here").await;
+    page.tap("Undo").await;
+    page.sees("Telescope slot").await;
+}
+
+async fn units_and_colours_are_kept(page: Page) {
+    open_sample(&page).await;
+    page.open("/shop?settings").await;
+    page.tap("Millimetres").await;
+    page.tap("Light").await;
+    page.tap("Larger targets for gloves").await;
+    page.sees("This phone needs no touch while cutting.").await;
+    saved(&page, "\"gloves\":true").await;
+    page.open("/").await;
+    let marks = page
+        .js("const root = document.documentElement.dataset; return [root.theme, root.gloves]")
+        .await;
+    assert_eq!(marks, json!(["light", "on"]));
+    page.passes_axe().await;
+}
+
+async fn what_cannot_be_read_is_told_and_kept(page: Page) {
+    page.open("/").await;
+    page.js("localStorage.setItem('handwheel/document/a', 'half a docu')").await;
+    page.reload().await;
+    page.sees("It is kept as it was found; nothing of it is lost.").await;
+    page.sees("Your mill in four questions").await;
+    let kept = page
+        .js("return Object.keys(localStorage).filter(key => key.startsWith('handwheel/rescued/'))
+                .map(key => localStorage.getItem(key))")
+        .await;
+    assert_eq!(kept, json!(["half a docu"]));
+    page.tap("Later").await;
+    page.sees_no("It is kept as it was found").await;
+    page.tap("Sample shop").await;
+    page.open("/shop?settings").await;
+    page.sees("What could not be read on an earlier day is still kept.").await;
+    page.tap("Let it go").await;
+    page.tap("Remove it").await;
+    page.sees_no("is still kept").await;
+}
+
+async fn a_full_storage_is_told(page: Page) {
+    open_sample(&page).await;
+    saved(&page, "Bench mill").await;
+    page.js("for (let size = 1 << 22; size > 10; size >>= 1)
+            for (let n = 0; ; n++)
+                try { localStorage.setItem(`filler/${size}/${n}`, 'x'.repeat(size)) }
+                catch { break }")
+        .await;
+    page.open("/shop?machine=bench_mill").await;
+    page.write("What you call it", "A mill with a name that needs a good deal more room").await;
+    page.sees("Not saved.").await;
+    page.js("for (const key of Object.keys(localStorage))
+            if (key.startsWith('filler/')) localStorage.removeItem(key)")
+        .await;
+    page.write("What you call it", "Bench mill again").await;
+    page.sees_no("Not saved.").await;
+    saved(&page, "Bench mill again").await;
+}
+
+async fn another_window_is_followed(page: Page) {
+    open_sample(&page).await;
+    saved(&page, "Bench mill").await;
+    page.js("const frame = document.body.appendChild(document.createElement('iframe'));
+        const there = frame.contentWindow.localStorage;
+        const [used, spare] = there.getItem('handwheel/current').endsWith('a')
+            ? ['handwheel/document/a', 'handwheel/document/b']
+            : ['handwheel/document/b', 'handwheel/document/a'];
+        there.setItem(spare, there.getItem(used).replaceAll('Bench mill', 'Mill of elsewhere'));
+        there.setItem('handwheel/current', spare);")
+        .await;
+    page.sees("Mill of elsewhere").await;
+}
+
+async fn the_published_values_are_checked_on_the_phone(page: Page) {
+    page.open("/about").await;
+    page.tap("Check now").await;
+    page.sees("values hold").await;
+    let text = page.text().await;
+    let line = text.lines().find(|line| line.contains("values hold")).expect("just seen");
+    let numbers: Vec<u32> = line.split(' ').filter_map(|word| word.parse().ok()).collect();
+    assert!(numbers[0] == numbers[1] && numbers[1] > 200, "{line}");
+    page.passes_axe().await;
+}
