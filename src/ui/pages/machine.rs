@@ -343,7 +343,9 @@ fn lowest_and_highest(desk: Desk, index: usize) -> impl IntoView {
 fn SwitchField(desk: Desk, index: usize) -> impl IntoView {
     const LABELS: &[&str] = &["FWD", "REV"];
     view! {
-        <h3>"Seen from above, which way does the spindle turn?"</h3>
+        <p>
+            <strong>"Seen from above, which way does the spindle turn?"</strong>
+        </p>
         <p class="muted">
             "Jog it with no cutter in and look down at it. Leave it empty until you have looked."
         </p>
