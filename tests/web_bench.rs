@@ -1,0 +1,68 @@
+//! How long the engine takes in the browser. `./dev bench` runs it; no test depends on a time.
+#![cfg(target_arch = "wasm32")]
+
+mod mills;
+
+use handwheel::engine::{
+    answer::Answer,
+    cutters::ToolMaterial,
+    limits::{answer, window},
+    quantity::Length,
+    question::{Cut, Feeding, OnTheMill, Operation, Style},
+};
+use std::hint::black_box;
+use wasm_bindgen_test::{console_log, wasm_bindgen_test, wasm_bindgen_test_configure};
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+fn now() -> f64 {
+    let window = web_sys::window().expect("a browser has a window");
+    window.performance().expect("and a clock").now()
+}
+
+/// The mean time of one run in microseconds, over runs of at least half a second in all: the clock
+/// of a browser is too coarse for one.
+fn mean_of(mut work: impl FnMut()) -> f64 {
+    let began = now();
+    let mut runs = 0;
+    while now() - began < 500.0 {
+        for _ in 0..20 {
+            work();
+        }
+        runs += 20;
+    }
+    (now() - began) * 1000.0 / f64::from(runs)
+}
+
+fn row(name: &str, work: impl FnMut()) {
+    console_log!("{name:<52} {:>9.1} µs", mean_of(work));
+}
+
+fn ask(on: &OnTheMill, cut: &Cut) -> Answer {
+    answer(black_box(on), black_box(cut)).expect("an answer")
+}
+
+#[wasm_bindgen_test]
+fn the_engine_in_the_browser() {
+    let mill = mills::bench_mill();
+    let slot_on =
+        mills::on(&mill, "al_6061", mills::end_mill(Length::mm(3.0), 2, ToolMaterial::Hss));
+    let slot = mills::cut(Operation::Slot, Length::inch(0.06));
+    row("a slot, answered", || {
+        black_box(ask(&slot_on, &slot));
+    });
+    let answered = ask(&slot_on, &slot);
+    row("its operating window", || {
+        black_box(window(&slot_on, &slot, &answered));
+    });
+    // Six teeth, a full helix, forty passes, every speed: as much as the search ever looks at.
+    let heavy_on =
+        mills::on(&mill, "ss_304", mills::end_mill(Length::inch(0.5), 6, ToolMaterial::Hss));
+    let width = Length::inch(0.1);
+    let mut heavy =
+        mills::cut(Operation::Side { width, feeding: Feeding::Climb }, Length::inch(1.0));
+    heavy.style = Style::Brisk;
+    row("a deep climb cut in stainless, briskly, answered", || {
+        black_box(ask(&heavy_on, &heavy));
+    });
+}
