@@ -329,6 +329,8 @@ pub enum Caution {
     LowestTooFast,
     /// The person's own feed lies above the high end of the table, which is this.
     FeedAboveTable(Length),
+    /// The feed table has no row of the stock's own group; this one's was read.
+    FeedBorrowed(&'static str),
     /// The diameter lies outside the feed table; its nearest figure was used.
     OutsideTable,
 }

@@ -266,6 +266,10 @@ pub fn caution(caution: Caution, system: System) -> Advice {
             format!("Your feed lies above the table, which ends at {}.", chip(high, system)),
             "Begin with less, and look at the chip.",
         ),
+        Caution::FeedBorrowed(group) => advice(
+            format!("The feed table has no row for this stock; that of {group} was read."),
+            "Begin with less, and look at the chip.",
+        ),
         Caution::OutsideTable => advice(
             "The diameter lies outside the feed table; the nearest figure was used.",
             "Begin with less, and look at the chip.",

@@ -40,6 +40,8 @@ pub struct FeedRange {
     pub borrowed_from: Option<&'static str>,
     /// True when the row of the other edge material was read.
     pub other_edge: bool,
+    /// True when the diameter lies below the smallest or above the largest that is listed.
+    pub outside: bool,
     /// What the row says besides.
     pub note: &'static str,
 }
@@ -108,13 +110,11 @@ pub fn feed_range(table: Table, edge: Edge, group: &str, diameter: Length) -> Op
     let d = diameter.to_inch();
     let series = series(table, edge, group)?;
     let above = series.points.iter().position(|p| p.diameter_in >= d);
+    let first = series.points.first()?;
+    let last = series.points.last()?;
     let (low, high, nearest) = match above {
-        None => {
-            let last = series.points.last()?;
-            (last.low_in, last.high_in, last)
-        }
+        None => (last.low_in, last.high_in, last),
         Some(0) => {
-            let first = &series.points[0];
             let share = d / first.diameter_in;
             (first.low_in * share, first.high_in * share, first)
         }
@@ -133,6 +133,7 @@ pub fn feed_range(table: Table, edge: Edge, group: &str, diameter: Length) -> Op
         source: nearest.source,
         borrowed_from: (series.group != group).then_some(series.group),
         other_edge: series.edge != edge,
+        outside: !(first.diameter_in..=last.diameter_in).contains(&d),
         note: series.note,
     })
 }
@@ -203,6 +204,15 @@ mod tests {
         assert!(close(small.low, 0.0001) && close(small.high, 0.0002));
         let large = range(Table::EndMill, Edge::Hss, "aluminium", 2.0);
         assert!(close(large.low, 0.0045) && close(large.high, 0.009));
+    }
+
+    #[test]
+    fn only_a_diameter_beyond_the_listed_ones_is_outside() {
+        let outside = |inch| range(Table::EndMill, Edge::Hss, "aluminium", inch).outside;
+        let points = series(Table::EndMill, Edge::Hss, "aluminium").expect("it is listed").points;
+        let ends = (points[0].diameter_in, points[points.len() - 1].diameter_in);
+        assert!(!outside(ends.0) && !outside(ends.1) && !outside(0.3));
+        assert!(outside(ends.0 * 0.99) && outside(ends.1 * 1.01));
     }
 
     #[test]

@@ -212,11 +212,17 @@ impl TwistDrill {
 pub fn depth_derating(depth: Length, diameter: Length) -> Result<(f64, f64), CuttingError> {
     positive("depth", depth)?;
     positive("diameter", diameter)?;
-    Ok(match depth / diameter {
+    Ok(depth_derating_of(depth, diameter))
+}
+
+/// [`depth_derating`] of inputs known to be good.
+#[must_use]
+pub fn depth_derating_of(depth: Length, diameter: Length) -> (f64, f64) {
+    match depth / diameter {
         deep if deep >= 6.0 => (0.60, 0.80),
         deep if deep >= 5.0 => (0.70, 0.80),
         deep if deep >= 4.0 => (0.80, 0.90),
         deep if deep >= 3.0 => (0.90, 0.90),
         _ => (1.0, 1.0),
-    })
+    }
 }

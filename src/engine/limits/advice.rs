@@ -1,15 +1,14 @@
 //! Advice: what would relieve a limit, and what mends a set-up that cannot be.
 
-use super::search::Found;
 use super::{
     Offers,
     case::{Case, Divided},
-    search::{Blocked, Point, search},
+    search::{Blocked, Found, Point, search},
 };
 use crate::engine::{
     answer::{Change, Limit, Relief, Trouble},
     cutters::{Cutter, ToolMaterial},
-    machine::Machine,
+    cutting::handwheel,
     quantity::{Length, SpindleSpeed},
     question::{Cut, Feeding, OnTheMill, Operation},
     stock::Edge,
@@ -33,7 +32,9 @@ fn changed<'a>(
             _ => return None,
         },
         Change::Stickout(l) => {
-            if l < mill.cutter.flute_length || !l.is_positive() {
+            let cutter = &mill.cutter;
+            let gripped = cutter.kind.has_flutes() && l < cutter.flute_length;
+            if gripped || l >= cutter.stickout || !l.is_positive() {
                 return None;
             }
             mill.cutter.stickout = l;
@@ -81,55 +82,81 @@ fn after<'a>(
 
 /// Why nothing can be proposed, with the first change that mends it.
 pub fn trouble(case: &Case, found: &Found, blocked: Blocked, offers: &Offers) -> Trouble {
-    let (mill, cut) = (case.mill, case.cut);
     if let Some(trouble) = yours(case, found, offers) {
         return trouble;
     }
-    let d = mill.cutter.diameter;
-    let mut tries: Vec<Change> = Vec::new();
     let limits: Vec<Limit> = match blocked {
         Blocked::Alone(limit) => vec![limit],
         Blocked::Between { at_least, at_most } => vec![at_most.0, at_least.0],
     };
-    for limit in &limits {
-        match limit {
-            Limit::Climb => tries.push(Change::Conventional),
-            Limit::Thrust => {
-                tries.extend([0.2, 0.25, 1.0 / 3.0, 0.5].map(|share| Change::Pilot(d * share)));
-            }
-            Limit::Speed => tries.push(Change::Carbide),
-            _ => {}
-        }
-    }
-    match cut.operation {
-        Operation::Side { width, .. } | Operation::Bore { width } => {
-            tries.push(Change::Width(width / 2.0));
-        }
-        Operation::Face { width } if width <= d => tries.push(Change::Width(width / 2.0)),
-        _ => {}
-    }
-    let longest = mill.cutter.flute_length;
-    tries.push(Change::Stickout((mill.cutter.stickout - d).max(longest)));
-    if limits.contains(&Limit::Runout) || limits.contains(&Limit::Breakage) {
-        tries.extend([0.5, 0.25].map(|share| Change::Runout(case.runout * share)));
-    }
-    if case.teeth > 2 {
-        tries.push(Change::Teeth(case.teeth / 2));
-    }
-    // A hole wants its own size, a cut along an edge only its shape.
-    let makes_it = |c: &Cutter| case.asked.wheel || (c.diameter / d - 1.0).abs() < 0.01;
-    let other = |c: &Cutter| *c != mill.cutter && makes_it(c);
-    let cutters = offers.cutters.iter().enumerate().filter(|(_, c)| other(c));
-    tries.extend(cutters.map(|(i, _)| Change::OtherCutter(i)));
-    let here = |m: &Machine| m == mill.machine;
-    let machines = offers.machines.iter().enumerate().filter(|(_, m)| !here(m));
-    tries.extend(machines.map(|(i, _)| Change::OtherMachine(i)));
-
-    let mend = tries.into_iter().find(|&change| after(mill, cut, change, offers).is_some());
+    let mend = limits
+        .iter()
+        .flat_map(|limit| mends_of(case, *limit))
+        .chain(mends_of_any(case))
+        .chain(other_things(case, offers))
+        .find(|&change| after(case.mill, case.cut, change, offers).is_some());
     match blocked {
         Blocked::Alone(limit) => Trouble::Alone { limit, mend },
         Blocked::Between { at_least, at_most } => Trouble::Between { at_least, at_most, mend },
     }
+}
+
+/// What mends one limit, the mildest first.
+fn mends_of(case: &Case, limit: Limit) -> Vec<Change> {
+    let d = case.diameter;
+    let pilots = || [0.2, 0.25, 1.0 / 3.0, 0.5, 0.75].map(|share| Change::Pilot(d * share));
+    match (limit, case.cut.operation) {
+        (Limit::Climb, _) => vec![Change::Conventional],
+        (Limit::Thrust | Limit::Power, Operation::Drill { .. }) => pilots().to_vec(),
+        (Limit::Speed, _) => vec![Change::Carbide],
+        (Limit::Runout | Limit::Breakage, _) => {
+            [0.5, 0.25].map(|share| Change::Runout(case.runout * share)).to_vec()
+        }
+        // In so narrow a cut no feed gives a chip worth the name.
+        (Limit::Rubbing, Operation::Side { width, .. }) => [2.0, 4.0]
+            .map(|times| width * times)
+            .into_iter()
+            .filter(|w| *w <= d / 2.0)
+            .map(Change::Width)
+            .collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// What helps against most limits, in the order it is given up.
+fn mends_of_any(case: &Case) -> Vec<Change> {
+    let mut tries = Vec::new();
+    match case.cut.operation {
+        Operation::Side { width, .. } => tries.push(Change::Width(width / 2.0)),
+        Operation::Face { width } if width <= case.diameter => {
+            tries.push(Change::Width(width / 2.0));
+        }
+        _ => {}
+    }
+    let cutter = &case.mill.cutter;
+    if case.asked.bend {
+        let least = if cutter.kind.has_flutes() { cutter.flute_length } else { case.diameter };
+        tries.push(Change::Stickout((cutter.stickout - case.diameter).max(least)));
+    }
+    if case.teeth > 2 && case.asked.wheel {
+        tries.push(Change::Teeth(case.teeth / 2));
+    }
+    tries
+}
+
+/// The other cutters and machines of the shop.
+fn other_things(case: &Case, offers: &Offers) -> Vec<Change> {
+    let mill = case.mill;
+    // A hole wants its own size, a cut along an edge only its shape.
+    let makes_it =
+        |c: &Cutter| case.asked.wheel || (c.diameter / mill.cutter.diameter - 1.0).abs() < 0.01;
+    let cutters = offers.cutters.iter().enumerate();
+    let machines = offers.machines.iter().enumerate();
+    cutters
+        .filter(|(_, c)| **c != mill.cutter && makes_it(c))
+        .map(|(i, _)| Change::OtherCutter(i))
+        .chain(machines.filter(|(_, m)| *m != mill.machine).map(|(i, _)| Change::OtherMachine(i)))
+        .collect()
 }
 
 /// A number of the person's own stands in the way when it works without it.
@@ -162,53 +189,81 @@ fn yours(case: &Case, found: &Found, offers: &Offers) -> Option<Trouble> {
 
 /// The one or two changes that lower the greatest utilisation most, all else kept.
 pub fn relief(case: &Case, found: &Found) -> Vec<Relief> {
-    let (mill, cut) = (case.mill, case.cut);
-    let point = found.point;
-    let before = found.pass.read(point.n, point.f).worst();
-    let d = mill.cutter.diameter;
-    let range = found.pass.range();
-    let mut tries: Vec<Change> = Vec::new();
-    if case.divided != Divided::Whole {
-        tries.push(Change::Depth(found.pass.each / 2.0));
-    }
-    match cut.operation {
-        Operation::Side { width, .. } => tries.push(Change::Width(width / 2.0)),
-        Operation::Face { width } if width <= d => tries.push(Change::Width(width / 2.0)),
-        _ => {}
-    }
-    if case.asked.bend {
-        tries.push(Change::Stickout(mill.cutter.stickout - d * 0.5));
-    }
-    if range.low < point.f * WORTH {
-        tries.push(Change::Feed(range.low));
-    }
-    let speeds = case.speeds(point.n, range.low);
-    if let Some(slower) = speeds.into_iter().find(|n| *n < point.n * WORTH) {
-        tries.push(Change::Speed(slower));
-    }
-    if case.asked.breakage && case.teeth > 2 {
-        tries.push(Change::Teeth(case.teeth / 2));
-    }
-    if case.asked.breakage {
-        tries.push(Change::Runout(case.runout / 2.0));
-    }
-    let mut reliefs: Vec<Relief> = tries
+    let before = found.pass.read(found.point.n, found.point.f).worst();
+    let mut reliefs: Vec<Relief> = reliefs_to_try(case, found)
         .into_iter()
         .filter_map(|change| {
-            let utilisation = match change {
-                Change::Depth(_) => case.pass(2 * point.count).read(point.n, point.f).worst(),
-                Change::Feed(f) => found.pass.read(point.n, f).worst(),
-                Change::Speed(n) => found.pass.read(n, point.f).worst(),
-                _ => {
-                    let (mill, cut) = changed(mill, cut, change, &Offers::default())?;
-                    let case = Case::new(&mill, &cut).ok()?;
-                    case.pass(point.count).read(point.n, point.f).worst()
-                }
-            };
+            let utilisation = worst_after(case, found, change)?;
             (utilisation < before * WORTH).then_some(Relief { change, utilisation })
         })
         .collect();
     reliefs.sort_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
     reliefs.truncate(2);
     reliefs
+}
+
+/// In the order of giving up, which decides between equals.
+fn reliefs_to_try(case: &Case, found: &Found) -> Vec<Change> {
+    let (point, cutter) = (found.point, &case.mill.cutter);
+    let mut tries: Vec<Change> = Vec::new();
+    if case.climb {
+        tries.push(Change::Conventional);
+    }
+    if case.divided != Divided::Whole {
+        tries.push(Change::Depth(found.pass.each / 2.0));
+    }
+    match case.cut.operation {
+        Operation::Side { width, .. } => tries.push(Change::Width(width / 2.0)),
+        Operation::Face { width } if width <= case.diameter => {
+            tries.push(Change::Width(width / 2.0));
+        }
+        _ => {}
+    }
+    if case.asked.bend {
+        tries.push(Change::Stickout(cutter.stickout - case.diameter * 0.5));
+    }
+    let low = found.pass.range().low;
+    if low < point.f * WORTH {
+        tries.push(Change::Feed(low));
+    }
+    tries.extend(slower(case, found).map(Change::Speed));
+    if case.asked.breakage {
+        if case.teeth > 2 {
+            tries.push(Change::Teeth(case.teeth / 2));
+        }
+        tries.push(Change::Runout(case.runout / 2.0));
+    }
+    tries
+}
+
+/// The next speed at which what binds is comfortable again, or the next one down.
+fn slower(case: &Case, found: &Found) -> Option<SpindleSpeed> {
+    let (point, pass) = (found.point, &found.pass);
+    let easy = match pass.read(point.n, point.f).binding()? {
+        Limit::Wheel => {
+            let per_turn = point.f * case.feeds.teeth;
+            handwheel::spindle_speed_for_of(case.hand.within, case.lead, per_turn)
+        }
+        Limit::Speed => case.spindle_speed(case.surface.most?.within, pass.diameter),
+        Limit::BodyCap => case.cap_band().within,
+        _ => point.n * 0.8,
+    };
+    let machine = case.mill.machine;
+    let next = |n| machine.neighbours(n).0.filter(|n| *n < point.n * WORTH);
+    next(easy).or_else(|| next(point.n * WORTH))
+}
+
+/// The greatest utilisation at the point found, after a change and nothing else.
+fn worst_after(case: &Case, found: &Found, change: Change) -> Option<f64> {
+    let (point, pass) = (found.point, &found.pass);
+    Some(match change {
+        Change::Depth(_) => case.pass(2 * point.count).read(point.n, point.f).worst(),
+        Change::Feed(f) => pass.read(point.n, f).worst(),
+        Change::Speed(n) => pass.read(n, point.f).worst(),
+        _ => {
+            let (mill, cut) = changed(case.mill, case.cut, change, &Offers::default())?;
+            let case = Case::new(&mill, &cut).ok()?;
+            case.pass(point.count).read(point.n, point.f).worst()
+        }
+    })
 }

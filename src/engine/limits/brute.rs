@@ -7,14 +7,14 @@ use super::{
     curve::{HOLD_DOWN, Threshold},
     marks::Mark,
     pass::Pass,
-    search::{Point, search, tier},
-    threshold::{DEPTH_GRACE, RUNOUT_SHARE},
+    search::{PATIENCE, Point, search},
+    threshold::RUNOUT_SHARE,
 };
 use crate::engine::{
     answer::{Limit, State},
     cutters::{Cutter, Kind, Tip, ToolMaterial},
     machine::{Axis, Class, Machine, Range, Speeds},
-    quantity::{Angle, HandRate, Length, Power, SpindleSpeed},
+    quantity::{Angle, Duration, HandRate, Length, Power, SpindleSpeed},
     question::{Coolant, Cut, Feeding, Holder, OnTheMill, Operation, Own, Style},
     stock::{Edge, MATERIALS, Work},
 };
@@ -169,15 +169,12 @@ fn holds(pass: &Pass, n: SpindleSpeed, f: Length) -> bool {
         .all(|m| m.utilisation <= 2.0 + 1e-9 || (m.limit == Limit::Runout && !pass.case.is_small()))
 }
 
-/// Comfortable by the readings.
-fn easy(pass: &Pass, n: SpindleSpeed, f: Length) -> bool {
+/// Hard on a limit that counts for comfort, by the readings.
+fn hard(pass: &Pass, n: SpindleSpeed, f: Length) -> bool {
     let marks = pass.read(n, f);
     [Limit::Power, Limit::Bending, Limit::Breakage, Limit::ChipLoad, Limit::Thrust]
         .iter()
-        .all(|l| marks.get(*l).is_none_or(|m| m.utilisation <= 1.0 + 1e-9))
-        && pass
-            .packing
-            .is_none_or(|(depth, band)| depth <= band.within * (1.0 + DEPTH_GRACE) * (1.0 - 1e-9))
+        .any(|l| marks.get(*l).is_some_and(|m| m.utilisation > 1.0 + 1e-9))
 }
 
 /// Every point of a fine grid that holds.
@@ -187,17 +184,19 @@ fn grid(case: &Case) -> Vec<Point> {
         let pass = case.pass(count);
         let range = pass.range();
         let speeds = case.speeds(pass.wanted(), range.low);
-        let (thinnest, highest) = (case.thinnest(range), pass.highest(range));
+        let (lowest, highest) = (pass.lowest(range), pass.highest(range));
         for &n in &speeds {
-            for i in 0..=60 {
-                let f = thinnest * libm::pow(highest / thinnest, f64::from(i) / 60.0);
+            for i in 0..=80 {
+                let f = lowest * libm::pow(highest / lowest, f64::from(i) / 80.0);
                 for f in [f, range.low, pass.aim(range, n)] {
-                    if f < thinnest || f > highest || !holds(&pass, n, f) {
+                    let by_hand = pass.greatest_by_hand(n, Threshold::Over);
+                    let paced = by_hand.is_none_or(|most| f <= most);
+                    if f < lowest || f > highest || !paced || !holds(&pass, n, f) {
                         continue;
                     }
                     let fair = n >= pass.slowest() || n == speeds[0];
-                    let tier = tier(f >= range.low * (1.0 - 1e-12), fair);
-                    let comfort = u8::from(!easy(&pass, n, f));
+                    let tier = pass.tier(range, f, fair);
+                    let comfort = case.comfort(pass.is_deep(), hard(&pass, n, f));
                     points.push(Point { count, n, f, tier, comfort });
                 }
             }
@@ -228,11 +227,10 @@ proptest! {
             let marks = found.pass.read(p.n, p.f);
             prop_assert!(marks.iter().find(blocks).is_none(), "{p:?}");
             if case.cut.style == Style::Brisk {
-                let class = |p: &Point| p.tier > 0;
-                let quickest = grid.iter().filter(|g| class(g) <= class(&p));
-                for g in quickest {
-                    prop_assert!(class(g) == class(&p), "{g:?} has a fuller chip than {p:?}");
-                    prop_assert!(case.time(g) >= case.time(&p) * 0.98, "{g:?} is quicker than {p:?}");
+                let least = grid.iter().chain([&p]).map(|g| case.time(g)).fold(case.time(&p), Duration::min);
+                for g in grid.iter().filter(|g| g.class() <= p.class()) {
+                    let most = if g.class() < p.class() { least * PATIENCE } else { case.time(&p) };
+                    prop_assert!(case.time(g) >= most * 0.98, "{g:?} is quicker than {p:?}");
                 }
             } else {
                 for g in &grid {

@@ -8,12 +8,14 @@ use super::{
 };
 use crate::engine::{
     cutters::{
-        Cutter, Kind,
+        Cutter, Kind, Tip,
         feed::{FeedRange, Table, feed_range},
     },
-    cutting::{feed, power::Kienzle, runout},
+    cutting::{chip, drilling, feed, power::Kienzle, runout, speed},
     machine::Class,
-    quantity::{FeedRate, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, SurfaceSpeed},
+    quantity::{
+        Angle, FeedRate, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, SurfaceSpeed,
+    },
     question::{Cut, Feeding, Field, InputError, OnTheMill, Operation, Style},
     stock::{Edge, Flag, Material, Work},
 };
@@ -72,6 +74,8 @@ pub struct Surface {
     pub wanted: SurfaceSpeed,
     /// The stock's range for this operation.
     pub range: (SurfaceSpeed, SurfaceSpeed),
+    /// Factors that are in it: for what is put on the cut, the operation, a deep hole.
+    pub factors: [f64; 3],
     /// As slow as the spindle is turned before the chip gets thinner.
     pub floor: SurfaceSpeed,
     /// Where it is too fast; `None` for what does not cut.
@@ -158,6 +162,11 @@ impl<'a> Case<'a> {
         feed::table_feed_of(f * self.feeds.teeth, n)
     }
 
+    /// A hole fed down by the hand on the quill.
+    pub fn by_lever(&self) -> bool {
+        self.asked.chip && !self.asked.wheel
+    }
+
     /// Power at the cutter at a speed.
     pub fn power_at(&self, n: SpindleSpeed) -> Power {
         self.mill.machine.power_at(n)
@@ -195,9 +204,14 @@ impl<'a> Case<'a> {
         }
     }
 
-    /// Work-hardening stock or magnesium: the chip may never go under its range.
+    /// The chip may never go under its range.
     pub fn never_thin(&self) -> bool {
-        self.stock.is(Flag::WorkHardening) || self.stock.is(Flag::Magnesium)
+        never_thin(self.stock)
+    }
+
+    /// A number of passes of the person's own; what is not divided has none.
+    pub fn own_passes(&self) -> Option<u32> {
+        self.cut.own.passes.filter(|_| self.divided != Divided::Whole)
     }
 
     /// Most passes worth trying.
@@ -216,19 +230,19 @@ impl Feeds {
         let (stock, cutter, own) = (mill.stock, &mill.cutter, &cut.own);
         let mut table = match table_of(cutter.kind) {
             Some(table) => {
-                feed_range(table, cutter.material.edge(), stock.feed_group, cutter.diameter)
+                let (edge, group) = (cutter.material.edge(), stock.feed_group);
+                feed_range(table, edge, group, feed_diameter(cutter, cut))
                     .ok_or_else(|| vec![no_feed(stock)])?
             }
             None => tap_feed(cutter),
         };
-        if cut.operation == Operation::Plunge {
-            table.low = table.low * t::PLUNGE_FEED;
-            table.high = table.high * t::PLUNGE_FEED;
-        }
+        let share = if cut.operation == Operation::Plunge { t::PLUNGE_FEED } else { 1.0 };
+        (table.low, table.high) = (table.low * share, table.high * share);
+        let deep = if never_thin(stock) { 1.0 } else { deep_hole(mill, cut).1 };
         let side = matches!(cut.operation, Operation::Side { .. });
         let mut feeds = Self {
-            low: table.low,
-            high: table.high,
+            low: table.low * deep,
+            high: table.high * deep,
             judged: table.high,
             kept: None,
             thins: side && !cut.finish,
@@ -266,21 +280,41 @@ impl Surface {
         let hss = stock.speed(Edge::Hss, op.work()).unwrap_or(range);
         let coolant = t::coolant_factor(stock, edge, cut.coolant);
         let (factor, most_factor) = op.speed_factors();
-        let (low, high) = (range.low() * (coolant * factor), range.high() * (coolant * factor));
+        let deep = deep_hole(mill, cut).0;
+        let low = range.low() * (coolant * factor * deep);
+        let high = range.high() * (coolant * factor * deep);
         let most = range.high() * (coolant * most_factor);
         let own = cut.own.surface_speed;
+        let mut want = own.unwrap_or_else(|| wanted(mill.machine.class, cut.style, low, high));
+        if op == Operation::Tap && own.is_none() {
+            want = want.min(speed::surface_speed_of(t::tap_speed(), mill.cutter.diameter));
+        }
         let band = if edge == Edge::Hss { t::SPEED_HSS } else { t::SPEED_CARBIDE };
         Ok(Self {
-            wanted: own.unwrap_or_else(|| wanted(mill.machine.class, cut.style, low, high)),
+            wanted: want,
             range: (low, high),
-            floor: hss.low() * (factor * t::SLOWEST),
+            factors: [coolant, factor, deep],
+            floor: hss.low() * (factor * deep * t::SLOWEST),
             most: Some(band.of(own.map_or(most, |v| most.max(v)))),
         })
     }
 
     fn of_what_does_not_cut() -> Self {
         let still = SurfaceSpeed::ZERO;
-        Self { wanted: still, range: (still, still), floor: still, most: None }
+        Self { wanted: still, range: (still, still), factors: [1.0; 3], floor: still, most: None }
+    }
+}
+
+/// Work-hardening stock and magnesium: the chip may never go under its range.
+fn never_thin(stock: &Material) -> bool {
+    stock.is(Flag::WorkHardening) || stock.is(Flag::Magnesium)
+}
+
+/// Shares of speed and feed that are left in a deep hole, 1 in any other cut.
+fn deep_hole(mill: &OnTheMill, cut: &Cut) -> (f64, f64) {
+    match cut.operation {
+        Operation::Drill { .. } => drilling::depth_derating_of(cut.depth, mill.cutter.diameter),
+        _ => (1.0, 1.0),
     }
 }
 
@@ -291,6 +325,34 @@ fn wanted(class: Class, style: Style, low: SurfaceSpeed, high: SurfaceSpeed) -> 
         (Style::Brisk, _) => high,
         (Style::Gentle, Class::Knee) => (low + high) * 0.5,
         (Style::Gentle, _) => low,
+    }
+}
+
+/// The diameter by which the feed is read: a spot is fed like a drill of its own size.
+fn feed_diameter(cutter: &Cutter, cut: &Cut) -> Length {
+    match cut.operation {
+        Operation::Spot => diameter_cut(cutter, cut.operation, cut.depth),
+        _ => cutter.diameter,
+    }
+}
+
+/// Diameter that really cuts at an axial depth: a cone and a ball cut less than their widest ring.
+pub fn diameter_cut(cutter: &Cutter, op: Operation, depth: Length) -> Length {
+    let cone = |hole: Length, angle: Angle| {
+        (hole + drilling::cone_diameter_of(depth, angle)).min(cutter.diameter)
+    };
+    match (op, cutter.kind) {
+        (Operation::Spot, Kind::SpotDrill { point_angle } | Kind::Drill { point_angle }) => {
+            cone(Length::ZERO, point_angle)
+        }
+        (Operation::Countersink { hole }, Kind::Countersink { included_angle: angle })
+        | (Operation::Countersink { hole }, Kind::SpotDrill { point_angle: angle }) => {
+            cone(hole, angle)
+        }
+        (_, Kind::EndMill { tip: Tip::Ball, .. }) => {
+            chip::ball_effective_diameter_of(cutter.diameter, depth, Angle::ZERO)
+        }
+        _ => cutter.diameter,
     }
 }
 
@@ -345,6 +407,7 @@ fn tap_feed(cutter: &Cutter) -> FeedRange {
         source: "F_GEOMETRY",
         borrowed_from: None,
         other_edge: false,
+        outside: false,
         note: "",
     }
 }
@@ -375,7 +438,11 @@ impl Asked {
             Operation::Slot | Operation::Side { .. } => {
                 Self { wheel: true, bend: true, breakage: true, pack: true, ..cuts }
             }
-            Operation::Face { .. } => Self { cap, wheel: true, bend: true, ..cuts },
+            Operation::Face { .. } => {
+                // An end mill that faces can snap and pack like one that slots.
+                let slender = matches!(kind, Kind::EndMill { .. });
+                Self { cap, wheel: true, bend: true, breakage: slender, pack: slender, ..cuts }
+            }
             Operation::Saw => Self { wheel: true, ..cuts },
             Operation::Bore { .. } => Self { cap, bend: true, ..cuts },
             Operation::Drill { .. } | Operation::Plunge => Self { peck: true, ..cuts },

@@ -5,14 +5,15 @@ use crate::engine::{
     answer::{Assumed, Caution, Feed, Limit, Speed, State},
     cutters::Kind,
     cutting::runout,
-    machine::{Machine, Speeds},
+    machine::Speeds,
     quantity::{Length, value::Value},
     question::{Feeding, Holder, Operation},
     stock::{Edge, Flag},
 };
 
+/// What was taken on the safe side because it is not known.
 pub fn assumed(case: &Case, speed: &Speed) -> Vec<Assumed> {
-    let machine: &Machine = case.mill.machine;
+    let machine = case.mill.machine;
     let mut list = Vec::new();
     if case.asked.power && machine.power.is_none() {
         list.push(Assumed::Power(Value::Power(machine.power_or_assumed())));
@@ -40,6 +41,7 @@ pub fn assumed(case: &Case, speed: &Speed) -> Vec<Assumed> {
     list
 }
 
+/// Everything worth saying of this stock, this cutter and this cut.
 pub fn cautions(
     case: &Case,
     found: &Found,
@@ -47,10 +49,9 @@ pub fn cautions(
     speed: &Speed,
     feed: Option<&Feed>,
 ) -> Vec<Caution> {
-    let (stock, point) = (case.stock, found.point);
     let mut list = Vec::new();
-    let near = |limit: Limit| marks.get(limit).is_some_and(|m| m.state > State::Within);
-    if stock.is(Flag::Magnesium) || stock.is(Flag::Titanium) {
+    let cuts = case.asks_feed();
+    if cuts && (case.stock.is(Flag::Magnesium) || case.stock.is(Flag::Titanium)) {
         list.push(Caution::ChipFire);
     }
     if speed.switch.is_none() {
@@ -59,54 +60,103 @@ pub fn cautions(
     if speed.too_fast_at_lowest {
         list.push(Caution::LowestTooFast);
     }
-    if let Some(runout) = marks.get(Limit::Runout) {
-        let wish = wished_runout(case, point.f * found.pass.largest);
-        if runout.state == State::Over {
-            list.push(Caution::BetterHolder(wish));
-        } else if runout.state == State::Near {
-            list.push(Caution::OneTooth(wish));
-        }
+    if cuts {
+        about_the_cutter(case, found, marks, speed, &mut list);
+        about_the_feed(case, marks, feed, &mut list);
+        about_the_depth(case, found, marks, &mut list);
+        about_the_operation(case, found, marks, &mut list);
+        about_the_stock(case, &mut list);
     }
+    list
+}
+
+fn is_near(marks: &Marks, limit: Limit) -> bool {
+    marks.get(limit).is_some_and(|m| m.state > State::Within)
+}
+
+fn about_the_cutter(
+    case: &Case,
+    found: &Found,
+    marks: &Marks,
+    speed: &Speed,
+    list: &mut Vec<Caution>,
+) {
+    let edge = case.mill.cutter.material.edge();
+    list.extend(wobble(case, found, marks));
     if case.asked.breakage && case.mill.holder == Holder::DrillChuck {
         list.push(Caution::DrillChuckMilling);
     }
-    let edge = case.mill.cutter.material.edge();
-    if edge == Edge::Carbide && speed.surface < case.surface.range.0 * 0.5 && case.asked.chip {
+    if edge == Edge::Carbide && case.asked.chip && speed.surface < case.surface.range.0 * 0.5 {
         list.push(Caution::SlowCarbide);
     }
-    if edge == Edge::Hss && !stock.hss_usable {
+    if edge == Edge::Hss && !case.stock.hss_usable {
         list.push(Caution::HssDulls);
     }
-    if case.asked.wheel
-        && let Some(rate) = feed.and_then(|f| f.wheel)
-        && rate < t::slow_wheel()
-    {
+    if edge == Edge::Carbide && case.mill.cutter.kind == Kind::FlyCutter {
+        list.push(Caution::InterruptedCut);
+    }
+}
+
+/// What a truer holder would do, where it would do anything.
+fn wobble(case: &Case, found: &Found, marks: &Marks) -> Option<Caution> {
+    let runout = marks.get(Limit::Runout)?;
+    let share = case.diameter * t::RUNOUT_SHARE.within;
+    let wish = if case.teeth > 1 {
+        let chip = found.point.f * found.pass.largest;
+        share.min(runout::runout_limit_of(chip, case.teeth, t::RUNOUT_WISH))
+    } else {
+        share
+    };
+    match runout.state {
+        _ if wish >= case.runout => None,
+        State::Within => None,
+        State::Near => Some(Caution::OneTooth(wish)),
+        State::Over => Some(Caution::BetterHolder(wish)),
+    }
+}
+
+fn about_the_feed(case: &Case, marks: &Marks, feed: Option<&Feed>, list: &mut Vec<Caution>) {
+    let rate = feed.and_then(|f| f.wheel);
+    if case.asked.wheel && rate.is_some_and(|rate| rate < t::slow_wheel()) {
         list.push(Caution::CountMarks);
     }
-    if let Some(high) = feed_above_table(case) {
-        list.push(Caution::FeedAboveTable(high));
-    }
-    if near(Limit::Rubbing) {
-        list.push(Caution::SharpEdge);
-    }
-    if case.asked.pack && near(Limit::Depth) {
-        list.push(Caution::ClearChips);
-    }
-    if case.asked.pack {
-        let begin = t::begin_depth(case.diameter, case.mill.machine.class);
-        if found.pass.depth > begin * (1.0 + SAME) {
-            list.push(Caution::BeginAt(begin));
+    list.extend(feed_above_table(case).map(Caution::FeedAboveTable));
+    if case.asked.chip && case.feeds.kept.is_none() && case.cut.own.chip.is_none() {
+        list.extend(case.feeds.table.borrowed_from.map(Caution::FeedBorrowed));
+        if case.feeds.table.outside {
+            list.push(Caution::OutsideTable);
         }
     }
+    if is_near(marks, Limit::Rubbing) {
+        list.push(Caution::SharpEdge);
+    }
+}
+
+fn about_the_depth(case: &Case, found: &Found, marks: &Marks, list: &mut Vec<Caution>) {
+    if !case.asked.pack {
+        return;
+    }
+    if is_near(marks, Limit::Depth) {
+        list.push(Caution::ClearChips);
+    }
+    let Some((depth, band)) = found.pass.packing else { return };
+    let begin = band.within * case.mill.machine.class.rigidity();
+    // A finishing pass makes its size at the whole depth or not at all.
+    if !case.cut.finish && found.blocked.is_none() && depth > begin * (1.0 + SAME) {
+        list.push(Caution::BeginAt(begin));
+    }
+}
+
+fn about_the_operation(case: &Case, found: &Found, marks: &Marks, list: &mut Vec<Caution>) {
     if matches!(case.cut.operation, Operation::Side { feeding: Feeding::Climb, .. }) {
         list.push(Caution::ClimbBacklash);
     }
-    if case.cut.finish && near(Limit::Bending) {
+    if case.cut.finish && is_near(marks, Limit::Bending) {
         list.push(Caution::SpringPass);
     }
     match case.cut.operation {
         Operation::Drill { through, .. } => {
-            if point.count > 1 {
+            if found.point.count > 1 || is_near(marks, Limit::Depth) {
                 list.push(Caution::Peck);
             }
             if through {
@@ -117,28 +167,23 @@ pub fn cautions(
         Operation::Tap => list.push(Caution::PowerTap),
         _ => {}
     }
-    if case.mill.cutter.kind == Kind::FlyCutter && edge == Edge::Carbide {
-        list.push(Caution::InterruptedCut);
+}
+
+fn about_the_stock(case: &Case, list: &mut Vec<Caution>) {
+    if !case.asks_depth() {
+        return;
     }
-    if stock.is(Flag::WorkHardening) && case.asks_depth() {
+    if case.stock.is(Flag::WorkHardening) {
         list.push(Caution::NeverDwell);
     }
-    if case.asks_depth() {
-        list.extend(stock.hazards.iter().copied().map(Caution::Hazard));
-        if !stock.coolant.is_empty() {
-            list.push(Caution::Lubricant(stock.coolant));
-        }
+    list.extend(case.stock.hazards.iter().copied().map(Caution::Hazard));
+    if !case.stock.coolant.is_empty() {
+        list.push(Caution::Lubricant(case.stock.coolant));
     }
-    list
 }
 
 /// The table's high end, where the person's own feed lies more than half above it.
 fn feed_above_table(case: &Case) -> Option<Length> {
     let own = case.cut.own.feed?;
     (own > case.feeds.table.high * 1.5).then_some(case.feeds.table.high)
-}
-
-/// Total indicator reading that would share the chip out evenly.
-fn wished_runout(case: &Case, chip: Length) -> Length {
-    runout::runout_limit_of(chip, case.teeth.max(1), t::RUNOUT_WISH)
 }

@@ -9,10 +9,9 @@ use super::{
     working,
 };
 use crate::engine::{
-    answer::{Answer, Feed, Limit, Passes, Rows, Speed, State, Verdict},
+    answer::{Answer, Feed, Passes, Rows, Speed, State, Verdict},
     cutters::Kind,
     cutting::{drilling, handwheel, time},
-    machine::speeds::STEP_ABOVE,
     quantity::{Duration, Length},
     question::Operation,
 };
@@ -55,9 +54,7 @@ pub fn answer(case: &Case, found: &Found, offers: &Offers) -> Answer {
 }
 
 fn verdict(case: &Case, found: &Found, marks: &Marks) -> Verdict {
-    // Over stops the cut; runout of a cutter over 1/8 in is a strong caution only.
-    let blocks = |limit| limit != Limit::Runout || case.is_small();
-    if found.blocked.is_some() || marks.iter().any(|m| m.state == State::Over && blocks(m.limit)) {
+    if found.blocked.is_some() || marks.stopping(case).is_some() {
         Verdict::DoNotCut
     } else if marks.iter().any(|m| m.state > State::Within) {
         Verdict::Care
@@ -75,10 +72,6 @@ impl Case<'_> {
     pub fn asks_depth(&self) -> bool {
         !matches!(self.cut.operation, Operation::FindEdge | Operation::Tap)
     }
-    /// Fed down by the quill, not across by the table.
-    fn by_quill(&self) -> bool {
-        !self.asked.wheel
-    }
 }
 
 fn speed(case: &Case, found: &Found) -> Speed {
@@ -94,7 +87,10 @@ fn speed(case: &Case, found: &Found) -> Speed {
         neighbours: machine.neighbours(wanted),
         surface: found.pass.surface(set),
         surface_wanted: found.pass.surface(wanted),
-        too_fast_at_lowest: machine.lowest().is_some_and(|low| low > wanted * STEP_ABOVE),
+        too_fast_at_lowest: case.surface.most.is_some_and(|most| {
+            let slowest = machine.lowest().map(|low| found.pass.surface(low));
+            slowest.is_some_and(|v| most.state(v) > State::Within)
+        }),
         yours: case.cut.own.spindle_speed.is_some(),
     }
 }
@@ -102,10 +98,12 @@ fn speed(case: &Case, found: &Found) -> Speed {
 fn feed(case: &Case, found: &Found) -> Feed {
     let point = found.point;
     let rate = case.rate(point.n, point.f);
-    let lead = if case.by_quill() {
-        case.mill.machine.quill_wheel.map(|axis| axis.lead)
-    } else {
+    let lead = if case.asked.wheel {
         Some(case.lead)
+    } else {
+        // Faster than a wheel is turned the quill is fed by its lever.
+        let quill = case.mill.machine.quill_wheel.map(|axis| axis.lead);
+        quill.filter(|lead| handwheel::hand_rate_of(rate, *lead) <= case.hand.near)
     };
     let range = found.pass.range();
     let mark = Length::inch(0.010);
@@ -142,7 +140,7 @@ fn passes(case: &Case, found: &Found) -> Passes {
             .collect(),
         tip,
         pecks: case.divided == Divided::Pecks,
-        yours: case.cut.own.passes.is_some(),
+        yours: case.own_passes().is_some(),
     }
 }
 

@@ -6,7 +6,10 @@ use super::{
     marks::Marks,
     search::Found,
 };
-use crate::engine::answer::{Because, Concession, Limit, Speed};
+use crate::engine::{
+    answer::{Because, Concession, Limit, Speed},
+    quantity::Length,
+};
 
 /// A change under half a per cent is not one.
 pub const SAME: f64 = 0.005;
@@ -24,58 +27,71 @@ fn passes(case: &Case, found: &Found) -> Option<Concession> {
     if point.count == 1 || case.divided == Divided::Whole {
         return None;
     }
-    let because = if case.cut.own.passes.is_some() {
+    let because = if case.own_passes().is_some() {
         Because::Yours
     } else {
-        // One pass fewer: what would not have been comfortable?
-        let marks = case.pass(point.count - 1).read(point.n, point.f);
-        Because::Limit(worst_of(&marks).unwrap_or(Limit::Depth))
+        let now = found.pass.read(point.n, point.f);
+        let fewer = case.pass(point.count - 1).read(point.n, point.f);
+        Because::Limit(rising(&now, &fewer).unwrap_or(Limit::Depth))
     };
     Some(Concession::Passes { whole: case.whole, passes: point.count, because })
 }
 
 fn spindle(case: &Case, found: &Found, speed: &Speed) -> Option<Concession> {
-    let (point, range) = (found.point, found.pass.range());
+    let (point, pass) = (found.point, &found.pass);
     if (speed.set / speed.wanted - 1.0).abs() <= SAME {
         return None;
     }
+    let range = pass.range();
     let fastest = case.speeds(speed.wanted, range.low).first().copied();
     let because = if case.cut.own.spindle_speed.is_some() {
         Because::Yours
     } else if let Some(n) = fastest.filter(|n| point.n < *n * (1.0 - SAME)) {
-        let marks = found.pass.read(n, range.low.max(point.f));
-        Because::Limit(worst_of(&marks).unwrap_or(Limit::Wheel))
+        // With the chip kept full, what would a faster spindle have brought near?
+        let f = range.low.max(point.f);
+        let by_lever = pass.greatest_by_lever(n, Threshold::Over).is_some_and(|most| most < f);
+        let limit = rising(&pass.read(point.n, f), &pass.read(n, f)).filter(|_| !by_lever);
+        Because::Limit(limit.unwrap_or(Limit::Wheel))
     } else {
         Because::Machine
     };
     Some(Concession::Speed { wanted: speed.wanted, set: speed.set, because })
 }
 
-fn feed(case: &Case, found: &Found) -> Option<Concession> {
-    let (point, pass, range) = (found.point, &found.pass, found.pass.range());
-    let target = range.target();
-    let asked = case.asked.chip && case.feeds.kept.is_none();
-    if !asked || point.f >= target * (1.0 - SAME) {
-        return None;
-    }
-    let eased = pass.aim(range, point.n);
-    let because = if eased < target * (1.0 - SAME) && point.f >= eased * (1.0 - SAME) {
-        Because::Limit(Limit::Wheel)
-    } else {
-        let at = if point.f < range.low { Threshold::Over } else { Threshold::Near };
-        HOLD_DOWN
-            .into_iter()
-            .filter_map(|limit| Some((limit, pass.greatest_feed(limit, point.n, at)?)))
-            .min_by(|a, b| a.1.to_mm().total_cmp(&b.1.to_mm()))
-            .map_or(Because::Gentle, |(limit, _)| Because::Limit(limit))
-    };
-    Some(Concession::Feed { wanted: target, set: point.f, because })
+/// Of the limits that are higher in the second reading, the one that is highest there.
+fn rising(now: &Marks, then: &Marks) -> Option<Limit> {
+    then.iter()
+        .filter(|mark| {
+            let before = now.get(mark.limit).map_or(0.0, |m| m.utilisation);
+            mark.utilisation > before * (1.0 + 1e-9)
+        })
+        .max_by(|a, b| a.utilisation.total_cmp(&b.utilisation))
+        .map(|mark| mark.limit)
 }
 
-fn worst_of(marks: &Marks) -> Option<Limit> {
-    marks
-        .iter()
-        .filter(|m| m.limit != Limit::Runout)
-        .max_by(|a, b| a.utilisation.total_cmp(&b.utilisation))
-        .map(|m| m.limit)
+fn feed(case: &Case, found: &Found) -> Option<Concession> {
+    let (point, target) = (found.point, found.pass.range().target());
+    let asked = case.asked.chip && case.feeds.kept.is_none();
+    (asked && point.f < target * (1.0 - SAME)).then(|| Concession::Feed {
+        wanted: target,
+        set: point.f,
+        because: holds_down(found).map_or(Because::Gentle, Because::Limit),
+    })
+}
+
+/// The limit whose threshold the feed stands at; else the first that turns near above it.
+fn holds_down(found: &Found) -> Option<Limit> {
+    let (point, pass) = (found.point, &found.pass);
+    let feeds = |at: Threshold| {
+        let by_limit = HOLD_DOWN.into_iter().map(move |l| (l, pass.greatest_feed(l, point.n, at)));
+        let by_lever = (Limit::Wheel, pass.greatest_by_lever(point.n, at));
+        by_limit.chain([by_lever]).filter_map(|(limit, feed)| Some((limit, feed?)))
+    };
+    let off = |f: Length| (point.f / f - 1.0).abs();
+    feeds(Threshold::Over)
+        .chain(feeds(Threshold::Near))
+        .filter(|(_, f)| off(*f) < 2.0 * SAME)
+        .min_by(|a, b| off(a.1).total_cmp(&off(b.1)))
+        .or_else(|| feeds(Threshold::Near).min_by(|a, b| a.1.to_mm().total_cmp(&b.1.to_mm())))
+        .map(|(limit, _)| limit)
 }

@@ -89,6 +89,12 @@ impl Pass<'_> {
         }
     }
 
+    /// Greatest feed that a hand on the quill lever paces; `None` where the table is fed.
+    pub fn greatest_by_lever(&self, n: SpindleSpeed, at: Threshold) -> Option<Length> {
+        let per_turn = feed::feed_per_turn_of(at.of(t::lever()), n);
+        self.case.by_lever().then(|| per_turn / self.case.feeds.teeth)
+    }
+
     /// Wider than may be climbed whatever the pull.
     fn is_too_wide_to_climb(&self) -> bool {
         self.width > t::climb_width(self.case.mill.machine.class).near * (1.0 + t::GRACE)

@@ -1,6 +1,7 @@
 //! Every limit read off at a point.
 
 use super::{
+    case::Case,
     pass::Pass,
     threshold::{self as t, Band, Compared},
 };
@@ -62,6 +63,12 @@ impl Marks {
     /// The greatest utilisation.
     pub fn worst(&self) -> f64 {
         self.iter().map(|m| m.utilisation).fold(0.0, f64::max)
+    }
+    /// The limit that stops the cut: over, and not the runout of a cutter over 1/8 in, which is a
+    /// strong caution only.
+    pub fn stopping(&self, case: &Case) -> Option<Limit> {
+        let stops = |limit| limit != Limit::Runout || case.is_small();
+        self.iter().find(|m| m.state == State::Over && stops(m.limit)).map(|m| m.limit)
     }
     /// The limit that holds the cut back.
     pub fn binding(&self) -> Option<Limit> {

@@ -1,7 +1,7 @@
 //! One pass at a depth: what of the cutter is in the cut, and what that asks of it at a feed.
 
 use super::{
-    case::{Case, Divided},
+    case::{Case, Divided, diameter_cut},
     teeth::{Pair, Windows},
     threshold::{self as t, Band},
 };
@@ -9,13 +9,12 @@ use crate::engine::{
     cutters::{Kind, Tip},
     cutting::{
         bending::{self, Cantilever},
-        chip::{self, Engagement},
-        drilling::{self, TwistDrill},
+        chip::Engagement,
+        drilling::TwistDrill,
         force, power, runout, speed,
     },
     quantity::{
-        Angle, EdgeLoad, FeedRate, Force, Length, Power, RemovalRate, SpindleSpeed, Stress,
-        SurfaceSpeed,
+        EdgeLoad, FeedRate, Force, Length, Power, RemovalRate, SpindleSpeed, Stress, SurfaceSpeed,
     },
     question::Operation,
 };
@@ -52,8 +51,11 @@ impl<'c> Case<'c> {
             (Operation::Saw, Kind::SlittingSaw { thickness }) => (thickness, each),
             _ => (each, self.width),
         };
-        let diameter = self.diameter_cut(depth);
-        let share = (width / self.diameter).min(1.0);
+        let diameter = diameter_cut(&self.mill.cutter, self.cut.operation, depth);
+        let slot = self.cut.operation == Operation::Slot;
+        // A ball makes a slot no wider than it is at that depth.
+        let width = if slot { diameter } else { width };
+        let share = if slot { 1.0 } else { (width / self.diameter).min(1.0) };
         let arc = self.arc(share, diameter);
         Pass {
             case: self,
@@ -67,26 +69,6 @@ impl<'c> Case<'c> {
             windows: arc.and_then(|arc| self.windows(&arc, depth)),
             beam: self.beam(if self.divided == Divided::Radial { Length::ZERO } else { depth }),
             packing: self.packing(each, share),
-        }
-    }
-
-    /// Diameter that really cuts at an axial depth.
-    fn diameter_cut(&self, depth: Length) -> Length {
-        let cone = |hole: Length, angle: Angle| {
-            (hole + drilling::cone_diameter_of(depth, angle)).min(self.diameter)
-        };
-        match (self.cut.operation, self.mill.cutter.kind) {
-            (Operation::Spot, Kind::SpotDrill { point_angle } | Kind::Drill { point_angle }) => {
-                cone(Length::ZERO, point_angle)
-            }
-            (Operation::Countersink { hole }, Kind::Countersink { included_angle: angle })
-            | (Operation::Countersink { hole }, Kind::SpotDrill { point_angle: angle }) => {
-                cone(hole, angle)
-            }
-            (_, Kind::EndMill { tip: Tip::Ball, .. }) => {
-                chip::ball_effective_diameter_of(self.diameter, depth, Angle::ZERO)
-            }
-            _ => self.diameter,
         }
     }
 

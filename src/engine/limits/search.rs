@@ -5,7 +5,9 @@
 //! walks passes and speeds and tries a handful of feeds in each interval.
 //!
 //! Gently, it prefers in this order: a full chip, limits that are comfortable, fewer passes, a
-//! faster spindle, a feed near the aim. Briskly: a full chip, least time, fewer passes. The order
+//! faster spindle, a feed near the aim; but not more than a dozen passes where fewer take less than
+//! half the time. Briskly: a full chip where it takes no more than twice the time of a thin one,
+//! then least time, and within two per cent of that the fuller chip and the fewer passes. The order
 //! of giving up follows: depth is divided before the feed leaves its comfortable band, the feed
 //! falls to the low end of its range before the speed falls, and the speed falls before the chip
 //! gets thinner than that range.
@@ -16,13 +18,13 @@ use super::{
     case::{Case, Divided},
     curve::Threshold,
     pass::Pass,
-    threshold::{DEPTH_GRACE, GRACE},
+    threshold::{Band, DEPTH_GRACE, GRACE, lever},
 };
 use crate::engine::{
     answer::Limit,
-    cutting::{feed, handwheel},
-    quantity::{Duration, HandRate, Length, SpindleSpeed},
-    question::Style,
+    cutting::handwheel,
+    quantity::{Duration, FeedRate, HandRate, Length, SpindleSpeed},
+    question::{Operation, Style},
 };
 
 /// Limits whose greatest feed does not depend on the speed.
@@ -36,6 +38,10 @@ const THINNEST: f64 = 0.4;
 const AIM: f64 = 0.4;
 /// How far above its range a feed may go.
 const ABOVE: f64 = 1.5;
+/// More passes than this are only worth their comfort within [`PATIENCE`].
+const DOZEN: u32 = 12;
+/// A fuller chip, or comfort, may take so many times the time of what is had without.
+pub const PATIENCE: f64 = 2.0;
 /// Times closer than this count as equal.
 const TIME_STEP: f64 = 0.02;
 /// Rounding that may not decide between two points.
@@ -51,18 +57,16 @@ pub struct Point {
     pub n: SpindleSpeed,
     /// Feed per tooth or turn.
     pub f: Length,
+    /// 0 full chip at a fair speed, 1 thin chip, 2 slow, 3 worse; [`Pass::tier`].
     pub tier: u8,
-    /// 0 where every limit that counts for comfort is within.
+    /// 0 where every limit that counts for comfort is within; [`Case::comfort`].
     pub comfort: u8,
 }
 
-/// The class of a point: 0 full chip at a fair speed, 1 thin chip, 2 slow, 3 worse.
-pub fn tier(full: bool, fair: bool) -> u8 {
-    match (full, fair) {
-        (true, true) => 0,
-        (false, true) => 1,
-        (true, false) => 2,
-        (false, false) => 3,
+impl Point {
+    /// What a brisk search puts before time: a thin chip and a slow spindle are alike to it.
+    pub fn class(&self) -> u8 {
+        self.tier.div_ceil(2)
     }
 }
 
@@ -110,46 +114,110 @@ impl Pass<'_> {
     /// The feed a gentle answer aims at: not so fast that the wheel is uncomfortable while the
     /// chip stays full.
     pub fn aim(&self, range: Range, n: SpindleSpeed) -> Length {
-        let case = self.case;
-        if !case.asked.wheel {
-            return range.target();
+        match self.greatest_by_hand(n, Threshold::Near) {
+            Some(easy) => range.target().min(range.low.max(easy)),
+            None => range.target(),
         }
-        let rate = handwheel::table_feed_by_hand_of(case.hand.within, case.lead);
-        let easy = feed::feed_per_turn_of(rate, n) / case.feeds.teeth;
-        range.target().min(range.low.max(easy))
     }
 
-    /// Highest feed the search proposes of its own.
+    /// Greatest feed by the wheel or the quill lever.
+    pub fn greatest_by_hand(&self, n: SpindleSpeed, at: Threshold) -> Option<Length> {
+        self.greatest_feed(Limit::Wheel, n, at).or_else(|| self.greatest_by_lever(n, at))
+    }
+
+    /// How far a feed gives up the chip that is aimed at, and the spindle its speed.
+    pub fn tier(&self, range: Range, f: Length, fair: bool) -> u8 {
+        let full = f >= range.low * (1.0 - ROUNDING);
+        let thick = f >= self.case.thinnest(range) * (1.0 - ROUNDING);
+        match (full, fair) {
+            _ if !thick => 3,
+            (true, true) => 0,
+            (false, true) => 1,
+            (true, false) => 2,
+            (false, false) => 3,
+        }
+    }
+
+    /// Lowest feed the search proposes of its own: far under the thinnest in need, but never where
+    /// the chip may not be thinner.
+    pub fn lowest(&self, range: Range) -> Length {
+        let thinnest = self.case.thinnest(range);
+        if self.case.never_thin() { thinnest } else { thinnest / 5.0 }
+    }
+
+    /// Deeper than chips come out of easily. The thin chips of a finishing pass always do.
+    pub fn is_deep(&self) -> bool {
+        let packs =
+            |(depth, band): (Length, Band<Length>)| depth > band.within * (1.0 + DEPTH_GRACE);
+        !self.case.cut.finish && self.packing.is_some_and(packs)
+    }
+
+    /// Highest feed the search proposes of its own. A reamer finishes whatever it cuts.
     pub fn highest(&self, range: Range) -> Length {
-        if self.case.cut.finish { self.case.feeds.high } else { range.high * ABOVE }
+        let finishes = self.case.cut.finish || self.case.cut.operation == Operation::Ream;
+        let most = if finishes { self.case.feeds.high } else { range.high * ABOVE };
+        if self.case.is_small() {
+            return most;
+        }
+        // Small cutters are refused for their runout; a larger one is not made to run out worse
+        // than its range needs.
+        match self.greatest_feed(Limit::Runout, ANY, Threshold::Over) {
+            Some(even) if even >= range.low => most.min(even),
+            _ => most,
+        }
     }
 }
 
 impl Case<'_> {
-    /// Thinnest chip the search proposes while there is another way.
+    /// Thinnest feed the search proposes while there is another way; the table's own low end, thin
+    /// cut or not, where the chip may never be thinner.
     pub fn thinnest(&self, range: Range) -> Length {
-        if self.never_thin() { range.low } else { range.low * THINNEST }
+        if self.never_thin() { self.feeds.low } else { range.low * THINNEST }
+    }
+
+    /// How uncomfortable a point is: too deep, or hard on a limit, or neither. A peck more is cheap
+    /// whatever else is hard, so that the two of them add up in a hole.
+    pub fn comfort(&self, deep: bool, hard: bool) -> u8 {
+        if self.divided == Divided::Pecks {
+            u8::from(deep) + u8::from(hard)
+        } else {
+            u8::from(deep || hard)
+        }
     }
 
     /// Numbers of passes that are worth trying.
     pub fn counts(&self) -> RangeInclusive<u32> {
-        match self.cut.own.passes {
+        match self.own_passes() {
             Some(count) => count..=count,
             None => 1..=self.most_passes(),
         }
     }
 
-    /// Time for an inch of length: passes, their feed and the return by hand at a turn a second.
+    /// Time for an inch of length: passes, their feed and the return by hand.
     pub fn time(&self, point: &Point) -> Duration {
+        self.time_of_pass(self.rate(point.n, point.f)) * f64::from(point.count)
+    }
+
+    /// An inch under feed, and back at a turn of the wheel a second; pecks do not go back.
+    fn time_of_pass(&self, rate: FeedRate) -> Duration {
         let inch = Length::inch(1.0);
-        let one = handwheel::travel_time_of(inch, self.rate(point.n, point.f));
-        let back = if matches!(self.divided, Divided::Pecks | Divided::Whole) {
-            Duration::ZERO
+        let feeding = handwheel::travel_time_of(inch, rate);
+        if matches!(self.divided, Divided::Pecks | Divided::Whole) {
+            return feeding;
+        }
+        let back = handwheel::table_feed_by_hand_of(HandRate::turns_per_min(60.0), self.lead);
+        feeding + handwheel::travel_time_of(inch, back)
+    }
+
+    /// The least time of a pass by hand; nothing where a kept feed is held to no hand.
+    fn fastest_by_hand(&self) -> Duration {
+        if self.asked.wheel {
+            self.time_of_pass(handwheel::table_feed_by_hand_of(self.hand.near, self.lead))
+        } else if self.feeds.kept.is_none() && self.asked.chip {
+            self.time_of_pass(lever().near)
         } else {
-            let rate = handwheel::table_feed_by_hand_of(HandRate::turns_per_min(60.0), self.lead);
-            handwheel::travel_time_of(inch, rate)
-        };
-        (one + back) * f64::from(point.count)
+            Duration::ZERO
+        }
     }
 }
 
@@ -171,7 +239,7 @@ impl Span {
         let mut bottom = (Limit::Rubbing, pass.least_feed(Threshold::Over));
         let mut top = (Limit::ChipLoad, Length::mm(f64::INFINITY));
         if case.feeds.kept.is_none() && case.asked.chip {
-            bottom.1 = bottom.1.max(thinnest / 5.0);
+            bottom.1 = bottom.1.max(pass.lowest(range));
             top.1 = pass.highest(range);
         }
         for limit in BY_DEPTH {
@@ -186,20 +254,33 @@ impl Span {
             .into_iter()
             .filter_map(|limit| pass.greatest_feed(limit, ANY, Threshold::Near))
             .fold(Length::mm(f64::INFINITY), Length::min);
-        let deep =
-            pass.packing.is_some_and(|(depth, band)| depth > band.within * (1.0 + DEPTH_GRACE));
+        let deep = pass.is_deep();
         Self { range, thinnest, bottom, top, easy, deep }
     }
 
     /// The greatest feed at a speed, with the limit that sets it.
     fn top_at(&self, pass: &Pass, n: SpindleSpeed) -> (Limit, Length) {
         let mut top = self.top;
-        for limit in [Limit::Wheel, Limit::Power] {
-            if let Some(most) = pass.greatest_feed(limit, n, Threshold::Over) {
-                lower(&mut top, limit, most);
-            }
+        if let Some(most) = pass.greatest_feed(Limit::Power, n, Threshold::Over) {
+            lower(&mut top, Limit::Power, most);
+        }
+        let kept = pass.case.feeds.kept.is_some();
+        // What is typed is held to the limits only, and the lever is none.
+        let hand = if kept {
+            pass.greatest_feed(Limit::Wheel, n, Threshold::Over)
+        } else {
+            pass.greatest_by_hand(n, Threshold::Over)
+        };
+        if let Some(most) = hand {
+            lower(&mut top, Limit::Wheel, most);
         }
         top
+    }
+
+    /// A feed as a point: how full its chip is, and how comfortable the limits.
+    fn point(&self, pass: &Pass, n: SpindleSpeed, f: Length, fair: bool, easy: Length) -> Point {
+        let comfort = pass.case.comfort(self.deep, f > easy * (1.0 + GRACE));
+        Point { count: pass.count, n, f, tier: pass.tier(self.range, f, fair), comfort }
     }
 
     /// The greatest feed at a speed that is comfortable.
@@ -217,26 +298,23 @@ fn lower(top: &mut (Limit, Length), limit: Limit, most: Length) {
     }
 }
 
-/// Feeds to try, and whether they are kept whatever the range.
-struct Tries {
-    feeds: [Length; 7],
-    count: usize,
-    kept: bool,
-}
-
 /// Searches.
 pub fn search<'c>(case: &'c Case<'c>) -> Found<'c> {
     let mut search = Search::new(case);
     for count in case.counts() {
-        if search.is_settled() {
+        if search.is_settled(count) {
             break;
         }
         search.pass(&case.pass(count));
     }
-    match search.best() {
-        Some(point) => Found { point, pass: case.pass(point.count), blocked: None },
-        None => least_bad(case, search.blocks.named()),
-    }
+    let (point, blocked) = match search.best() {
+        Some(point) => (point, None),
+        None => {
+            let (point, blocked) = search.blocks.named(case);
+            (point, Some(blocked))
+        }
+    };
+    Found { point, pass: case.pass(point.count), blocked }
 }
 
 struct Search<'c> {
@@ -244,8 +322,14 @@ struct Search<'c> {
     brisk: bool,
     /// The best gentle point, and how far its feed is from the aim.
     gentlest: Option<(Point, f64)>,
+    /// The same among no more than a dozen passes.
+    among_few: Option<(Point, f64)>,
     /// Everything a brisk search may choose from.
     offers: Vec<Point>,
+    /// The least time of a full chip among them.
+    least: Option<Duration>,
+    /// The least time a hand needs for one pass.
+    fastest: Duration,
     blocks: Blocks,
     /// The speeds of the last pass, for the speed that was wanted in it.
     speeds: (SpindleSpeed, Vec<SpindleSpeed>),
@@ -257,19 +341,33 @@ impl<'c> Search<'c> {
             case,
             brisk: case.cut.style == Style::Brisk,
             gentlest: None,
+            among_few: None,
             offers: Vec::new(),
+            least: None,
+            fastest: case.fastest_by_hand(),
             blocks: Blocks::default(),
             speeds: (SpindleSpeed::rpm(-1.0), Vec::new()),
         }
     }
 
-    /// More passes only cost once a full chip is comfortable.
-    fn is_settled(&self) -> bool {
-        !self.brisk && self.gentlest.is_some_and(|(p, _)| p.tier == 0 && p.comfort == 0)
+    /// Nothing better can come: a full chip is comfortable, or, briskly, no hand does so many
+    /// passes in the time already found.
+    fn is_settled(&self, count: u32) -> bool {
+        if self.brisk {
+            let fastest = self.fastest * f64::from(count);
+            return self.least.is_some_and(|least| fastest > least * (1.0 + TIME_STEP));
+        }
+        self.gentlest.is_some_and(|(p, _)| p.tier == 0 && p.comfort == 0)
     }
 
     fn best(&self) -> Option<Point> {
-        if self.brisk { quickest(self.case, &self.offers) } else { self.gentlest.map(|g| g.0) }
+        if self.brisk {
+            return quickest(self.case, &self.offers);
+        }
+        let gentlest = self.gentlest?.0;
+        let few = self.among_few.map(|g| g.0);
+        let worth = |few: &Point| self.case.time(few) * PATIENCE < self.case.time(&gentlest);
+        Some(few.filter(worth).unwrap_or(gentlest))
     }
 
     /// Tries every speed of a pass.
@@ -289,7 +387,7 @@ impl<'c> Search<'c> {
                 self.blocks.constant(over);
             }
             // A slower speed cannot beat a full and comfortable chip at a faster one.
-            if self.is_settled() {
+            if self.is_settled(pass.count) {
                 break;
             }
         }
@@ -298,76 +396,65 @@ impl<'c> Search<'c> {
     /// Tries the feeds of a pass at a speed.
     fn speed(&mut self, pass: &Pass, span: &Span, n: SpindleSpeed, fair: bool) {
         let top = span.top_at(pass, n);
-        if span.bottom.1 > top.1 * (1.0 + GRACE) {
-            self.blocks.between(span.bottom, top);
-            return;
-        }
         let easy = span.easy_at(pass, n);
         let aim = pass.aim(span.range, n);
-        let Some(tries) = self.tries(span, top, easy, aim) else { return };
-        for &f in &tries.feeds[..tries.count] {
-            if !tries.kept && (f < span.bottom.1 || f > top.1) {
-                continue;
-            }
-            let full = f >= span.range.low * (1.0 - ROUNDING);
-            let thick = f >= span.thinnest * (1.0 - ROUNDING);
-            if !tries.kept && !thick && self.case.never_thin() {
-                continue;
-            }
-            let tier = if thick { tier(full, fair) } else { 3 };
-            let comfort = u8::from(span.deep || f > easy * (1.0 + GRACE));
-            self.offer(Point { count: pass.count, n, f, tier, comfort }, aim);
-        }
-    }
-
-    /// The feeds worth trying; `None` where a kept feed is not allowed.
-    fn tries(
-        &mut self,
-        span: &Span,
-        top: (Limit, Length),
-        easy: Length,
-        aim: Length,
-    ) -> Option<Tries> {
-        let none = Length::ZERO;
+        let (bottom, low) = (span.bottom.1, span.range.low);
         if let Some(feed) = self.case.feeds.kept {
-            if feed > top.1 * (1.0 + GRACE) {
-                self.blocks.between((Limit::ChipLoad, feed), top);
-                return None;
+            match pass.read(n, feed).stopping(self.case) {
+                Some(Limit::Rubbing) => {
+                    self.blocks.between(pass, n, span.bottom, (Limit::Rubbing, feed));
+                }
+                Some(_) => self.blocks.between(pass, n, (top.0, feed), top),
+                None => self.offer(span.point(pass, n, feed, fair, easy), aim),
             }
-            if feed < span.bottom.1 * (1.0 - GRACE) {
-                self.blocks.between(span.bottom, (Limit::Rubbing, feed));
-                return None;
+        } else if !self.case.asked.chip {
+            self.offer(span.point(pass, n, low, fair, easy), aim);
+        } else if bottom > top.1 {
+            // Ends that cross by no more than the grace leave their middle.
+            let pinch = Pinch { count: pass.count, n, at_least: span.bottom, at_most: top };
+            let f = pinch.middle();
+            if pinch.ratio() < 1.0 + 4.0 * GRACE && pass.read(n, f).stopping(self.case).is_none() {
+                self.offer(span.point(pass, n, f, fair, easy), aim);
+            } else {
+                self.blocks.between(pass, n, span.bottom, top);
             }
-            return Some(Tries {
-                feeds: [feed, none, none, none, none, none, none],
-                count: 1,
-                kept: true,
-            });
+        } else {
+            let tries = [bottom, span.thinnest, low, top.1, aim, easy, aim.min(easy)];
+            let tries = if self.brisk { &tries[..4] } else { &tries };
+            for &f in tries.iter().filter(|f| **f >= bottom && **f <= top.1) {
+                self.offer(span.point(pass, n, f, fair, easy), aim);
+            }
         }
-        if !self.case.asked.chip {
-            let feeds = [span.range.low, none, none, none, none, none, none];
-            return Some(Tries { feeds, count: 1, kept: true });
-        }
-        let feeds = [span.bottom.1, span.thinnest, span.range.low, top.1, aim, easy, aim.min(easy)];
-        Some(Tries { feeds, count: if self.brisk { 4 } else { 7 }, kept: false })
     }
 
     fn offer(&mut self, point: Point, aim: Length) {
         if self.brisk {
             self.offers.push(point);
+            if point.class() == 0 {
+                let time = self.case.time(&point);
+                self.least = Some(self.least.map_or(time, |least| least.min(time)));
+            }
             return;
         }
         let far = libm::fabs(libm::log(point.f / aim));
-        let better = self.gentlest.is_none_or(|(best, best_far)| {
-            (point.tier, point.comfort, point.count)
-                .cmp(&(best.tier, best.comfort, best.count))
-                .then(faster(&point, &best))
-                .then(far.total_cmp(&best_far))
-                .is_lt()
-        });
-        if better {
-            self.gentlest = Some((point, far));
+        if point.count <= DOZEN {
+            keep_gentler(&mut self.among_few, point, far);
         }
+        keep_gentler(&mut self.gentlest, point, far);
+    }
+}
+
+/// A fuller chip, then comfort, fewer passes, a faster spindle, a feed nearer the aim.
+fn keep_gentler(best: &mut Option<(Point, f64)>, point: Point, far: f64) {
+    let better = best.is_none_or(|(best, best_far)| {
+        (point.tier, point.comfort, point.count)
+            .cmp(&(best.tier, best.comfort, best.count))
+            .then(faster(&point, &best))
+            .then(far.total_cmp(&best_far))
+            .is_lt()
+    });
+    if better {
+        *best = Some((point, far));
     }
 }
 
@@ -376,39 +463,46 @@ fn faster(a: &Point, b: &Point) -> Ordering {
     b.n.to_rpm().total_cmp(&a.n.to_rpm())
 }
 
-/// The least time; within two per cent of it fewer passes, then more speed, then more feed.
+/// The least time in the best class that does not take more than twice that of a worse one: a full
+/// chip at a fair speed, else a thin one or a slow spindle, else what is worse. Within two per cent
+/// of it the fuller chip, fewer passes, more speed, more feed.
 fn quickest(case: &Case, offers: &[Point]) -> Option<Point> {
-    let class = |p: &Point| u8::from(p.tier > 0);
-    let first = offers.iter().map(class).min()?;
-    let fit = || offers.iter().filter(|p| class(p) == first);
-    let least = fit().map(|p| case.time(p)).reduce(Duration::min)?;
-    fit()
+    let fit = |class: u8| offers.iter().filter(move |p| p.class() == class);
+    let least = |class: u8| fit(class).map(|p| case.time(p)).reduce(Duration::min);
+    let times = [0, 1, 2].map(least);
+    let class = (0..3).find(|&class| {
+        let mut worse = times[class + 1..].iter().flatten();
+        times[class].is_some_and(|time| worse.all(|t| time <= *t * PATIENCE))
+    })?;
+    let least = times[class]?;
+    fit(class as u8)
         .filter(|p| case.time(p) <= least * (1.0 + TIME_STEP))
         .min_by(|a, b| {
             let feed = b.f.to_mm().total_cmp(&a.f.to_mm());
-            a.count.cmp(&b.count).then(faster(a, b)).then(feed)
+            (a.tier, a.count).cmp(&(b.tier, b.count)).then(faster(a, b)).then(feed)
         })
         .copied()
 }
 
-/// The point whose worst limit is least bad, to show under "Do not cut like this".
-fn least_bad<'c>(case: &'c Case<'c>, blocked: Blocked) -> Found<'c> {
-    let mut best: Option<(Point, f64)> = None;
+/// The point whose worst limit is least bad where some are over whatever the feed, to show under
+/// "Do not cut like this".
+fn least_bad(case: &Case) -> Point {
+    let f = |range: Range| case.feeds.kept.unwrap_or(range.low);
+    let first = case.pass(*case.counts().start());
+    let none = Point { count: 1, n: first.wanted(), f: f(first.range()), tier: 3, comfort: 1 };
+    let mut best = (none, f64::INFINITY);
     for count in case.counts() {
         let pass = case.pass(count);
         let range = pass.range();
-        let f = case.feeds.kept.unwrap_or(range.low);
         for n in case.speeds(pass.wanted(), range.low) {
-            let worst = pass.read(n, f).worst();
-            if best.is_none_or(|(_, least)| worst < least * (1.0 - 1e-9)) {
-                best = Some((Point { count, n, f, tier: 3, comfort: 1 }, worst));
+            let point = Point { count, n, f: f(range), ..none };
+            let worst = pass.read(n, point.f).worst();
+            if worst < best.1 * (1.0 - 1e-9) {
+                best = (point, worst);
             }
         }
     }
-    let none =
-        Point { count: 1, n: SpindleSpeed::rpm(1.0), f: case.feeds.low, tier: 3, comfort: 1 };
-    let point = best.map_or(none, |b| b.0);
-    Found { point, pass: case.pass(point.count), blocked: Some(blocked) }
+    best.0
 }
 
 /// A set of limits.
@@ -437,7 +531,31 @@ struct Blocks {
     /// Constant limits that were over every time so far.
     always: Option<LimitSet>,
     first: Option<Limit>,
-    pair: Option<((Limit, Length), (Limit, Length))>,
+    pair: Option<Pinch>,
+}
+
+/// A point where the feed wanted at least is above the feed allowed at most.
+struct Pinch {
+    count: u32,
+    n: SpindleSpeed,
+    at_least: (Limit, Length),
+    at_most: (Limit, Length),
+}
+
+impl Pinch {
+    fn ratio(&self) -> f64 {
+        let most = self.at_most.1;
+        if most > Length::ZERO { self.at_least.1 / most } else { f64::INFINITY }
+    }
+
+    /// Where neither limit is far over.
+    fn middle(&self) -> Length {
+        if self.at_most.1 > Length::ZERO {
+            self.at_least.1 * (1.0 / self.ratio().sqrt())
+        } else {
+            self.at_least.1
+        }
+    }
 }
 
 impl Blocks {
@@ -446,22 +564,32 @@ impl Blocks {
         self.always = Some(self.always.map_or(over, |always| always.both(over)));
     }
 
-    fn between(&mut self, bottom: (Limit, Length), top: (Limit, Length)) {
-        let ratio = |b: Length, t: Length| if t > Length::ZERO { b / t } else { f64::INFINITY };
-        let closer = self.pair.is_none_or(|(b, t)| ratio(bottom.1, top.1) < ratio(b.1, t.1));
-        if closer {
-            self.pair = Some((bottom, top));
+    fn between(
+        &mut self,
+        pass: &Pass,
+        n: SpindleSpeed,
+        at_least: (Limit, Length),
+        at_most: (Limit, Length),
+    ) {
+        let pinch = Pinch { count: pass.count, n, at_least, at_most };
+        if self.pair.as_ref().is_none_or(|pair| pinch.ratio() < pair.ratio()) {
+            self.pair = Some(pinch);
         }
     }
 
-    fn named(&self) -> Blocked {
-        if let Some((at_least, at_most)) = self.pair {
-            if at_most.1 <= Length::ZERO {
-                return Blocked::Alone(at_most.0);
-            }
-            return Blocked::Between { at_least, at_most };
-        }
-        let always = self.always.and_then(LimitSet::first);
-        Blocked::Alone(always.or(self.first).unwrap_or(Limit::Speed))
+    /// The least bad point, and the limit or the pair that leaves nothing better.
+    fn named(&self, case: &Case) -> (Point, Blocked) {
+        let Some(pinch) = &self.pair else {
+            let always = self.always.and_then(LimitSet::first);
+            let limit = always.or(self.first).unwrap_or(Limit::Speed);
+            return (least_bad(case), Blocked::Alone(limit));
+        };
+        let &Pinch { at_least, at_most, .. } = pinch;
+        // A feed that is kept has no other limit to leave room for.
+        let alone = at_most.1 <= Length::ZERO || at_most.0 == at_least.0;
+        let blocked =
+            if alone { Blocked::Alone(at_most.0) } else { Blocked::Between { at_least, at_most } };
+        let f = case.feeds.kept.unwrap_or_else(|| pinch.middle());
+        (Point { count: pinch.count, n: pinch.n, f, tier: 3, comfort: 1 }, blocked)
     }
 }

@@ -1,10 +1,10 @@
 //! How many teeth push at once: the force windows of a helical cutter over one turn.
 //!
-//! A tooth wound round the cutter enters the cut along a lag behind its tip. Over 24 positions for
-//! each tooth pitch the window of one tooth is integrated in closed form; the teeth differ only by
-//! a whole number of positions, so one table serves all.
+//! A tooth wound round the cutter enters the cut along a lag behind its tip. Over 24 positions of
+//! each tooth pitch, and in the moments when one tooth pushes most, the window of every tooth is
+//! integrated in closed form.
 
-use core::f64::consts::TAU;
+use core::f64::consts::{FRAC_PI_2, TAU};
 
 use crate::engine::{
     cutting::{chip::Engagement, force::RADIAL_SHARE},
@@ -47,9 +47,10 @@ impl Windows {
     /// out only for a climb cut.
     pub fn new(arc: &Engagement, teeth: u32, depth: Length, lag: f64, climb: bool) -> Self {
         let turn = Turn { arc, teeth: teeth.max(1) as usize, depth, lag: lag.max(LEAST_LAG) };
-        let push = turn.pairs(|low, high| libm::cos(low) - libm::cos(high));
+        let push = turn.pairs(FRAC_PI_2, |low, high| libm::cos(low) - libm::cos(high));
         let peak = push.iter().map(|p| p.worst + p.rest).fold(Length::ZERO, Length::max);
-        let mut pull = if climb { turn.pairs(pull_between) } else { Vec::new() };
+        let densest = (FRAC_PI_2 - libm::atan(RADIAL_SHARE)) / 2.0;
+        let mut pull = if climb { turn.pairs(densest, pull_between) } else { Vec::new() };
         // Teeth on the far side push the table back, but a hand cannot count on them: the worst
         // tooth pulls first.
         for pair in &mut pull {
@@ -75,18 +76,29 @@ struct Turn<'a> {
 }
 
 impl Turn<'_> {
-    /// Every position of the turn, with the worst tooth in each place.
-    fn pairs(&self, between: impl Fn(f64, f64) -> f64) -> Vec<Pair> {
-        let count = STEPS * self.teeth;
-        let one: Vec<Length> =
-            (0..count).map(|i| self.window(TAU * i as f64 / count as f64, &between)).collect();
-        let all: [Length; STEPS] = core::array::from_fn(|i| {
-            one[i..].iter().step_by(STEPS).fold(Length::ZERO, |sum, width| sum + *width)
-        });
-        one.iter()
-            .enumerate()
-            .map(|(i, &worst)| Pair { worst, rest: all[i % STEPS] - worst })
-            .collect()
+    /// Every position of the turn, with the worst tooth in each place. A slice of a tooth pushes
+    /// most at the densest angle.
+    fn pairs(&self, densest: f64, between: impl Fn(f64, f64) -> f64) -> Vec<Pair> {
+        let pitch = TAU / self.teeth as f64;
+        let (enter, exit) = (self.arc.enter.to_radian(), self.arc.exit.to_radian());
+        let even = (0..STEPS).map(|i| pitch * i as f64 / STEPS as f64);
+        // A tooth pushes most when it is about to leave, has just come in whole, or stands astride
+        // of the densest angle.
+        let moments = [exit, enter + self.lag, densest + self.lag / 2.0].map(|tip| tip % pitch);
+        let mut pairs = Vec::with_capacity((STEPS + 3) * self.teeth);
+        for first in even.chain(moments) {
+            let start = pairs.len();
+            let mut all = Length::ZERO;
+            for k in 0..self.teeth {
+                let worst = self.window(first + pitch * k as f64, &between);
+                all += worst;
+                pairs.push(Pair { worst, rest: Length::ZERO });
+            }
+            for pair in &mut pairs[start..] {
+                pair.rest = all - pair.worst;
+            }
+        }
+        pairs
     }
 
     /// Width of edge of the tooth whose tip stands at an angle; the tooth before it may still be
@@ -136,7 +148,8 @@ mod tests {
         let (share, teeth, depth) = (0.3, 4, Length::mm(5.0));
         let arc = Engagement::side_of(share);
         let turn = Turn { arc: &arc, teeth, depth, lag: 0.577 };
-        let pairs = turn.pairs(|low, high| libm::cos(low) - libm::cos(high));
+        let mut pairs = turn.pairs(1.0, |low, high| libm::cos(low) - libm::cos(high));
+        pairs.truncate(STEPS * teeth);
         let sum = pairs.iter().fold(Length::ZERO, |sum, p| sum + p.worst + p.rest);
         let mean = sum / pairs.len() as f64;
         let wanted = depth * (teeth as f64 * share / core::f64::consts::PI);

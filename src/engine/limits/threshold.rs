@@ -9,7 +9,7 @@ use core::ops::{Div, Mul};
 use crate::engine::{
     answer::{Limit, State},
     machine::Class,
-    quantity::{Force, HandRate, Length, SpindleSpeed},
+    quantity::{FeedRate, Force, HandRate, Length, SpindleSpeed},
     question::Coolant,
     stock::{Edge, Flag, IsoGroup, Material},
 };
@@ -201,12 +201,6 @@ pub fn packing_depth(diameter: Length, width_share: f64, soft: bool, long: bool)
     diameter * (share * room * soft * long)
 }
 
-/// Depth at which a class of machine begins to cut, as a share of a full machine's.
-#[must_use]
-pub fn begin_depth(diameter: Length, class: Class) -> Length {
-    diameter * (diameter / Length::inch(0.5)).clamp(0.25, 0.5) * class.rigidity()
-}
-
 /// Thrust a hand gives easily and at most through the quill.
 #[must_use]
 pub fn thrust(class: Class) -> Band<Force> {
@@ -255,6 +249,20 @@ pub const REAM_SPEED: f64 = 0.67;
 pub const TAP_SPEED: f64 = 0.3;
 /// Tapping over drilling speed at the most.
 pub const TAP_SPEED_MOST: f64 = 0.5;
+/// Tapping under power at the most where nothing else is typed, 200 rpm: a hand has to turn the
+/// spindle back in time.
+#[must_use]
+pub fn tap_speed() -> SpindleSpeed {
+    SpindleSpeed::rpm(200.0)
+}
+
+/// A hand on the quill lever feeds an eighth of an inch in a second easily, in half a second at
+/// the most.
+#[must_use]
+pub fn lever() -> Band<FeedRate> {
+    Band::new(7.5, 15.0).of(FeedRate::inch_per_min(1.0))
+}
+
 /// Countersinking over drilling speed.
 pub const COUNTERSINK_SPEED: f64 = 0.25;
 /// Going straight down with an end mill: share of the milling speed.

@@ -83,9 +83,10 @@ impl Frame {
         for range in &case.mill.machine.ranges {
             match &range.speeds {
                 Speeds::Steps(steps) => speeds.extend(steps),
-                Speeds::Continuous { lowest, highest, .. } => {
+                Speeds::Continuous { lowest, highest, .. } if *lowest <= self.speed_max => {
                     speeds.extend(evenly(*lowest, highest.min(self.speed_max), parts));
                 }
+                Speeds::Continuous { .. } => {}
             }
         }
         self.sorted(speeds)
@@ -99,6 +100,9 @@ impl Frame {
                 continue;
             };
             let high = high.min(self.speed_max);
+            if high < low {
+                continue;
+            }
             if let Speeds::Continuous { base: Some(base), .. } = &range.speeds {
                 speeds.push(base.min(high).max(low));
             }
@@ -143,8 +147,10 @@ impl Frame {
     /// The curve of a limit that holds the feed down.
     fn hold_down(&self, pass: &Pass, limit: Limit, at: Threshold) -> Option<Vec<At>> {
         let case = pass.case;
+        // A pull that never drags the table has no place in the picture.
         let rate = |n: SpindleSpeed| {
-            pass.greatest_feed(limit, n, at).map(|f| case.rate(n, f.max(Length::ZERO)))
+            let f = pass.greatest_feed(limit, n, at).filter(|f| f.is_finite())?;
+            Some(case.rate(n, f.max(Length::ZERO)))
         };
         match limit {
             Limit::Wheel => Some(self.level(rate(self.speed_max)?)),

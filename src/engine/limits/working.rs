@@ -11,6 +11,7 @@ use crate::engine::{
     answer::{Feed, Limit, Reading, Speed, Step},
     cutting::{bending, drilling::Chisel, handwheel, power, runout},
     quantity::{Length, value::Value},
+    question::Operation,
 };
 
 /// Tag of arithmetic and of the geometry of the cut.
@@ -335,13 +336,26 @@ pub fn steps(
 fn wanted_surface(case: &Case, speed: &Speed) -> Option<Step> {
     case.surface.most?;
     let yours = case.cut.own.surface_speed.is_some();
-    let (low, high) = case.surface.range;
     let edge = case.mill.cutter.material.edge();
     let range = case.stock.speed(edge, case.cut.operation.work())?;
+    let mut inputs = vec![
+        ("low", Value::SurfaceSpeed(range.low())),
+        ("high", Value::SurfaceSpeed(range.high())),
+    ];
+    let [coolant, operation, deep] = case.surface.factors;
+    let factors =
+        [("for the fluid", coolant), ("for the operation", operation), ("deep hole", deep)];
+    inputs.extend(
+        factors.into_iter().filter(|f| f.1 != 1.0).map(|(what, f)| (what, Value::Ratio(f))),
+    );
     Some(Step {
         what: "Surface speed wanted",
-        formula: "gentle: low end of the range (knee mill: its middle); brisk: high end",
-        inputs: vec![("low", Value::SurfaceSpeed(low)), ("high", Value::SurfaceSpeed(high))],
+        formula: if case.cut.operation == Operation::Tap {
+            "the low or the high end of the drilling range × factors, at most what 200 rpm gives"
+        } else {
+            "gentle: low end of the range (knee mill: its middle); brisk: high end; × factors"
+        },
+        inputs,
         result: Value::SurfaceSpeed(speed.surface_wanted),
         sources: if yours { "" } else { range.source },
         yours,
@@ -389,6 +403,6 @@ fn divided(case: &Case, found: &Found) -> Step {
         ],
         result: Value::Length(found.pass.each),
         sources: "LIMITS_CP",
-        yours: case.cut.own.passes.is_some(),
+        yours: case.own_passes().is_some(),
     }
 }
