@@ -1,6 +1,8 @@
 //! A second opinion: every limit worked out again from first principles, the cutter cut into thin
 //! slices and the beam into short lengths. It shares no line with the program but its tables.
 
+#![allow(clippy::disallowed_methods, reason = "a second opinion has sines of its own")]
+
 use std::f64::consts::{PI, TAU};
 
 use handwheel::engine::{
