@@ -320,7 +320,7 @@ pub fn search<'c>(case: &'c Case<'c>) -> Found<'c> {
 struct Search<'c> {
     case: &'c Case<'c>,
     brisk: bool,
-    /// The best gentle point, and how far its feed is from the aim.
+    /// The best gentle point, and how many times its feed is off the aim.
     gentlest: Option<(Point, f64)>,
     /// The same among no more than a dozen passes.
     among_few: Option<(Point, f64)>,
@@ -360,6 +360,12 @@ impl<'c> Search<'c> {
         self.gentlest.is_some_and(|(p, _)| p.tier == 0 && p.comfort == 0)
     }
 
+    /// Where a full chip is had already, more passes have to bring its comfort.
+    fn cannot_be_gentler(&self, span: &Span) -> bool {
+        let comfortable = !span.deep && span.easy * (1.0 + GRACE) >= span.range.low;
+        !comfortable && self.gentlest.is_some_and(|(p, _)| p.tier == 0 && p.comfort <= 1)
+    }
+
     fn best(&self) -> Option<Point> {
         if self.brisk {
             return quickest(self.case, &self.offers);
@@ -373,6 +379,9 @@ impl<'c> Search<'c> {
     /// Tries every speed of a pass.
     fn pass(&mut self, pass: &Pass) {
         let span = Span::new(pass);
+        if self.cannot_be_gentler(&span) {
+            return;
+        }
         let (wanted, slowest) = (pass.wanted(), pass.slowest());
         if self.speeds.0 != wanted {
             self.speeds = (wanted, self.case.speeds(wanted, span.range.low));
@@ -436,7 +445,7 @@ impl<'c> Search<'c> {
             }
             return;
         }
-        let far = libm::fabs(libm::log(point.f / aim));
+        let far = (point.f / aim).max(aim / point.f);
         if point.count <= DOZEN {
             keep_gentler(&mut self.among_few, point, far);
         }
