@@ -5,16 +5,15 @@ use proptest::prelude::*;
 use super::{
     case::Case,
     curve::{HOLD_DOWN, Threshold},
-    marks::Mark,
     pass::Pass,
-    search::{PATIENCE, Point, search},
+    search::{Point, search},
     threshold::RUNOUT_SHARE,
 };
 use crate::engine::{
     answer::{Limit, State},
     cutters::{Cutter, Kind, Tip, ToolMaterial},
     machine::{Axis, Class, Machine, Range, Speeds},
-    quantity::{Angle, Duration, HandRate, Length, Power, SpindleSpeed},
+    quantity::{Angle, HandRate, Length, Power, SpindleSpeed},
     question::{Coolant, Cut, Feeding, Holder, OnTheMill, Operation, Own, Style},
     stock::{Edge, MATERIALS, Work},
 };
@@ -222,15 +221,11 @@ proptest! {
                 return Ok(());
             }
             let p = found.point;
-            let blocks = |m: &&Mark| m.state == State::Over
-                && (m.limit != Limit::Runout || case.is_small());
-            let marks = found.pass.read(p.n, p.f);
-            prop_assert!(marks.iter().find(blocks).is_none(), "{p:?}");
+            prop_assert_eq!(found.pass.read(p.n, p.f).stopping(case), None, "{:?}", p);
             if case.cut.style == Style::Brisk {
-                let least = grid.iter().chain([&p]).map(|g| case.time(g)).fold(case.time(&p), Duration::min);
-                for g in grid.iter().filter(|g| g.class() <= p.class()) {
-                    let most = if g.class() < p.class() { least * PATIENCE } else { case.time(&p) };
-                    prop_assert!(case.time(g) >= most * 0.98, "{g:?} is quicker than {p:?}");
+                for g in &grid {
+                    let cheaper = case.price(g) < case.price(&p) * 0.98;
+                    prop_assert!(!cheaper, "{g:?} beats {p:?}");
                 }
             } else {
                 for g in &grid {

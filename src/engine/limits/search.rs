@@ -6,11 +6,10 @@
 //!
 //! Gently, it prefers in this order: a full chip, limits that are comfortable, fewer passes, a
 //! faster spindle, a feed near the aim; but not more than a dozen passes where fewer take less than
-//! half the time. Briskly: a full chip where it takes no more than twice the time of a thin one,
-//! then least time, and within two per cent of that the fuller chip and the fewer passes. The order
-//! of giving up follows: depth is divided before the feed leaves its comfortable band, the feed
-//! falls to the low end of its range before the speed falls, and the speed falls before the chip
-//! gets thinner than that range.
+//! half the time. Briskly: least time, a thin chip or a slow spindle counting double, and within two
+//! per cent of that the fuller chip and the fewer passes. The order of giving up follows: depth is
+//! divided before the feed leaves its comfortable band, the feed falls to the low end of its range
+//! before the speed falls, and the speed falls before the chip gets thinner than that range.
 
 use core::{cmp::Ordering, ops::RangeInclusive};
 
@@ -41,7 +40,7 @@ const ABOVE: f64 = 1.5;
 /// More passes than this are only worth their comfort within [`PATIENCE`].
 const DOZEN: u32 = 12;
 /// A fuller chip, or comfort, may take so many times the time of what is had without.
-pub const PATIENCE: f64 = 2.0;
+const PATIENCE: f64 = 2.0;
 /// Times closer than this count as equal.
 const TIME_STEP: f64 = 0.02;
 /// Rounding that may not decide between two points.
@@ -63,11 +62,10 @@ pub struct Point {
     pub comfort: u8,
 }
 
-impl Point {
-    /// What a brisk search puts before time: a thin chip and a slow spindle are alike to it.
-    pub fn class(&self) -> u8 {
-        self.tier.div_ceil(2)
-    }
+/// How many times its time a tier is worth avoiding, for a brisk search: a thin chip and a slow
+/// spindle are alike to it.
+fn avoided(tier: u8) -> f64 {
+    PATIENCE.powi(i32::from(tier.div_ceil(2)))
 }
 
 /// Why a search found nothing.
@@ -198,6 +196,11 @@ impl Case<'_> {
         self.time_of_pass(self.rate(point.n, point.f)) * f64::from(point.count)
     }
 
+    /// What a brisk search keeps low: time, the chip that is given up for it priced in.
+    pub fn price(&self, point: &Point) -> Duration {
+        self.time(point) * avoided(point.tier)
+    }
+
     /// An inch under feed, and back at a turn of the wheel a second; pecks do not go back.
     fn time_of_pass(&self, rate: FeedRate) -> Duration {
         let inch = Length::inch(1.0);
@@ -326,13 +329,15 @@ struct Search<'c> {
     among_few: Option<(Point, f64)>,
     /// Everything a brisk search may choose from.
     offers: Vec<Point>,
-    /// The least time of a full chip among them.
+    /// The least price among them.
     least: Option<Duration>,
     /// The least time a hand needs for one pass.
     fastest: Duration,
     blocks: Blocks,
     /// The speeds of the last pass, for the speed that was wanted in it.
     speeds: (SpindleSpeed, Vec<SpindleSpeed>),
+    /// The best tier at any of them.
+    ideal: u8,
 }
 
 impl<'c> Search<'c> {
@@ -347,23 +352,41 @@ impl<'c> Search<'c> {
             fastest: case.fastest_by_hand(),
             blocks: Blocks::default(),
             speeds: (SpindleSpeed::rpm(-1.0), Vec::new()),
+            ideal: 0,
         }
     }
 
-    /// Nothing better can come: a full chip is comfortable, or, briskly, no hand does so many
-    /// passes in the time already found.
+    /// Nothing better can come: the best tier that a hand allows is comfortable, or, briskly, no
+    /// hand does so many passes at the price already found.
     fn is_settled(&self, count: u32) -> bool {
         if self.brisk {
-            let fastest = self.fastest * f64::from(count);
+            let fastest = self.fastest * (f64::from(count) * avoided(self.ideal));
             return self.least.is_some_and(|least| fastest > least * (1.0 + TIME_STEP));
         }
-        self.gentlest.is_some_and(|(p, _)| p.tier == 0 && p.comfort == 0)
+        self.gentlest.is_some_and(|(p, _)| p.tier <= self.ideal && p.comfort == 0)
     }
 
-    /// Where a full chip is had already, more passes have to bring its comfort.
+    /// Where the best tier is had already, more passes have to bring its comfort.
     fn cannot_be_gentler(&self, span: &Span) -> bool {
-        let comfortable = !span.deep && span.easy * (1.0 + GRACE) >= span.range.low;
-        !comfortable && self.gentlest.is_some_and(|(p, _)| p.tier == 0 && p.comfort <= 1)
+        let least = match self.ideal {
+            0 | 2 => span.range.low,
+            1 => span.thinnest,
+            _ => span.bottom.1,
+        };
+        let comfortable = !span.deep && span.easy * (1.0 + GRACE) >= least;
+        !comfortable && self.gentlest.is_some_and(|(p, _)| p.tier <= self.ideal && p.comfort <= 1)
+    }
+
+    /// The best tier at any of the speeds if nothing but the hand held the feed down.
+    fn ideal_tier(&self, pass: &Pass, range: Range) -> u8 {
+        let (slowest, fastest) = (pass.slowest(), self.speeds.1.first());
+        let tier = |n: &SpindleSpeed| {
+            let most = pass.greatest_by_hand(*n, Threshold::Over);
+            let most = most.map_or(pass.highest(range), |by_hand| by_hand.min(pass.highest(range)));
+            let f = self.case.feeds.kept.unwrap_or(most);
+            pass.tier(range, f, *n >= slowest || Some(n) == fastest)
+        };
+        self.speeds.1.iter().map(tier).min().unwrap_or(0)
     }
 
     fn best(&self) -> Option<Point> {
@@ -385,6 +408,7 @@ impl<'c> Search<'c> {
         let (wanted, slowest) = (pass.wanted(), pass.slowest());
         if self.speeds.0 != wanted {
             self.speeds = (wanted, self.case.speeds(wanted, span.range.low));
+            self.ideal = self.ideal_tier(pass, span.range);
         }
         let fastest = self.speeds.1.first().copied().unwrap_or(SpindleSpeed::ZERO);
         for i in 0..self.speeds.1.len() {
@@ -439,10 +463,8 @@ impl<'c> Search<'c> {
     fn offer(&mut self, point: Point, aim: Length) {
         if self.brisk {
             self.offers.push(point);
-            if point.class() == 0 {
-                let time = self.case.time(&point);
-                self.least = Some(self.least.map_or(time, |least| least.min(time)));
-            }
+            let price = self.case.price(&point);
+            self.least = Some(self.least.map_or(price, |least| least.min(price)));
             return;
         }
         let far = (point.f / aim).max(aim / point.f);
@@ -472,20 +494,12 @@ fn faster(a: &Point, b: &Point) -> Ordering {
     b.n.to_rpm().total_cmp(&a.n.to_rpm())
 }
 
-/// The least time in the best class that does not take more than twice that of a worse one: a full
-/// chip at a fair speed, else a thin one or a slow spindle, else what is worse. Within two per cent
-/// of it the fuller chip, fewer passes, more speed, more feed.
+/// The least price; within two per cent of it the fuller chip, fewer passes, more speed, more feed.
 fn quickest(case: &Case, offers: &[Point]) -> Option<Point> {
-    let fit = |class: u8| offers.iter().filter(move |p| p.class() == class);
-    let least = |class: u8| fit(class).map(|p| case.time(p)).reduce(Duration::min);
-    let times = [0, 1, 2].map(least);
-    let class = (0..3).find(|&class| {
-        let mut worse = times[class + 1..].iter().flatten();
-        times[class].is_some_and(|time| worse.all(|t| time <= *t * PATIENCE))
-    })?;
-    let least = times[class]?;
-    fit(class as u8)
-        .filter(|p| case.time(p) <= least * (1.0 + TIME_STEP))
+    let least = offers.iter().map(|p| case.price(p)).reduce(Duration::min)?;
+    offers
+        .iter()
+        .filter(|p| case.price(p) <= least * (1.0 + TIME_STEP))
         .min_by(|a, b| {
             let feed = b.f.to_mm().total_cmp(&a.f.to_mm());
             (a.tier, a.count).cmp(&(b.tier, b.count)).then(faster(a, b)).then(feed)
