@@ -3,11 +3,11 @@
 mod mills;
 
 use handwheel::engine::{
-    answer::{Caution, Limit, State, Trouble, Verdict},
-    cutters::{Kind, ToolMaterial},
-    limits::{answer, window},
-    quantity::{Angle, Length, SpindleSpeed, Stress, SurfaceSpeed},
-    question::{Coolant, Feeding, Field, Operation, Own},
+    answer::{Because, Caution, Change, Concession, Limit, State, Trouble, Verdict},
+    cutters::{Cutter, Kind, ToolMaterial},
+    limits::{Offers, answer, answer_with, window},
+    quantity::{Angle, FeedRate, Length, SpindleSpeed, Stress, SurfaceSpeed},
+    question::{Coolant, Feeding, Field, Operation, Own, Style},
 };
 use mills::{bench_mill, cut, end_mill, knee_mill, on};
 
@@ -257,4 +257,197 @@ fn every_absurd_entry_is_a_sentence_at_its_field() {
     for error in errors {
         assert!(error.problem.ends_with('.') && error.hint.ends_with('.'), "{error}");
     }
+}
+
+/// A cutter of another kind with the lengths of an end mill.
+fn cutter(kind: Kind, inch: f64, teeth: u32) -> Cutter {
+    Cutter { kind, ..end_mill(Length::inch(inch), teeth, ToolMaterial::Hss) }
+}
+
+fn drill(inch: f64) -> Cutter {
+    cutter(Kind::Drill { point_angle: Angle::degree(118.0) }, inch, 2)
+}
+
+#[test]
+fn at_the_hand_s_limit_a_brisk_cut_keeps_its_chip_and_gives_up_speed() {
+    let mill = bench_mill();
+    let on = on(&mill, "al_6061", end_mill(Length::inch(0.5), 4, ToolMaterial::Hss));
+    let mut slot = cut(Operation::Slot, Length::inch(0.25));
+    slot.style = Style::Brisk;
+    let a = answer(&on, &slot).unwrap();
+    let feed = a.feed.unwrap();
+    close(feed.wheel.unwrap().to_turns_per_min(), 60.0, 1e-3);
+    assert!(feed.per_tooth >= feed.range.0 * 0.4, "{:?} is a shaving", feed.per_tooth);
+    assert!(a.speed.set < a.speed.wanted * 0.5);
+}
+
+#[test]
+fn a_limit_that_has_nothing_to_do_with_depth_is_no_reason_for_passes() {
+    let mill = bench_mill();
+    let on = on(&mill, "al_6061", end_mill(Length::inch(0.25), 2, ToolMaterial::Hss));
+    let a = answer(&on, &cut(Operation::Slot, Length::inch(0.25))).unwrap();
+    assert_eq!(a.binding().unwrap().limit, Limit::Wheel);
+    let reasons: Vec<_> = a
+        .given_up
+        .iter()
+        .map(|c| match c {
+            Concession::Passes { because, .. } => ("passes", *because),
+            Concession::Speed { because, .. } => ("speed", *because),
+            Concession::Feed { because, .. } => ("feed", *because),
+        })
+        .collect();
+    let wheel = Because::Limit(Limit::Wheel);
+    let bend = Because::Limit(Limit::Bending);
+    assert_eq!(reasons, [("passes", bend), ("speed", wheel), ("feed", wheel)]);
+}
+
+#[test]
+fn a_drill_in_titanium_names_its_thrust_and_is_mended_by_a_pilot() {
+    let knee = knee_mill();
+    let on = on(&knee, "ti_6al4v", drill(0.5));
+    let hole = cut(Operation::Drill { pilot: None, through: true }, Length::inch(1.0));
+    let a = answer(&on, &hole).unwrap();
+    assert_eq!(a.verdict, Verdict::DoNotCut);
+    let Some(Trouble::Between { at_least, at_most, mend: Some(Change::Pilot(pilot)) }) = a.trouble
+    else {
+        panic!("{:?}", a.trouble)
+    };
+    assert_eq!((at_least.0, at_most.0), (Limit::Rubbing, Limit::Thrust));
+    let hole = cut(Operation::Drill { pilot: Some(pilot), through: true }, Length::inch(1.0));
+    assert_ne!(answer(&on, &hole).unwrap().verdict, Verdict::DoNotCut);
+}
+
+#[test]
+fn a_deep_hole_is_pecked_and_drilled_slower() {
+    let knee = knee_mill();
+    let on = on(&knee, "steel_low_c", drill(0.25));
+    let ask = |depth: f64| {
+        let hole = Operation::Drill { pilot: None, through: false };
+        answer(&on, &cut(hole, Length::inch(depth))).unwrap()
+    };
+    let (shallow, deep) = (ask(0.5), ask(1.5));
+    assert!(deep.speed.wanted < shallow.speed.wanted && deep.speed.set <= shallow.speed.set);
+    let pecks = deep.passes.unwrap();
+    assert!(pecks.pecks && pecks.targets.len() == 2 && pecks.depth <= Length::inch(0.76));
+    assert!(deep.cautions.contains(&Caution::Peck) && !shallow.cautions.contains(&Caution::Peck));
+}
+
+#[test]
+fn a_hole_is_never_fed_faster_than_a_hand_paces_a_lever() {
+    let mill = bench_mill();
+    let fastest = FeedRate::inch_per_min(15.0) * 1.001;
+    for (cutter, operation) in [
+        (cutter(Kind::Reamer, 0.25, 6), Operation::Ream),
+        (drill(0.25), Operation::Drill { pilot: None, through: true }),
+    ] {
+        let on = on(&mill, "al_6061", cutter);
+        let mut hole = cut(operation, Length::inch(0.5));
+        hole.style = Style::Brisk;
+        let feed = answer(&on, &hole).unwrap().feed.unwrap();
+        assert!(feed.rate <= fastest, "{:?}", feed.rate);
+        // Its fine-feed wheel would have to be spun: the lever is told instead.
+        assert!(feed.wheel.is_none());
+    }
+}
+
+#[test]
+fn a_wide_climb_is_not_cut_in_dozens_of_passes() {
+    let mill = bench_mill();
+    let on = on(&mill, "al_6061", end_mill(Length::inch(1.0), 4, ToolMaterial::Hss));
+    let side = Operation::Side { width: Length::inch(0.05), feeding: Feeding::Climb };
+    let a = answer(&on, &cut(side, Length::inch(1.0))).unwrap();
+    assert!(a.passes.unwrap().targets.len() <= 12);
+    assert_eq!(a.relief[0].change, Change::Conventional);
+}
+
+#[test]
+fn a_spot_is_fed_like_a_drill_of_its_own_size() {
+    let knee = knee_mill();
+    let spot = |inch: f64, depth: f64| {
+        let spot_drill = cutter(Kind::SpotDrill { point_angle: Angle::degree(90.0) }, inch, 2);
+        let on = on(&knee, "steel_low_c", spot_drill);
+        answer(&on, &cut(Operation::Spot, Length::inch(depth))).unwrap().feed.unwrap().range
+    };
+    let (large, small) = (spot(0.5, 0.06), spot(0.25, 0.06));
+    close(large.0 / small.0, 1.0, 1e-9);
+    assert!(spot(0.5, 0.2).0 > large.0);
+}
+
+#[test]
+fn cautions_say_nothing_that_is_not_so() {
+    let bench = bench_mill();
+    let side = Operation::Side { width: Length::inch(0.01), feeding: Feeding::Conventional };
+    let mut finish = cut(side, Length::inch(0.5));
+    finish.finish = true;
+    let a =
+        answer(&on(&bench, "al_6061", end_mill(Length::inch(0.5), 4, ToolMaterial::Hss)), &finish);
+    let shallow = |c: &Caution| matches!(c, Caution::BeginAt(_));
+    assert!(!a.unwrap().cautions.iter().any(shallow), "a finishing pass is as deep as it is");
+
+    let finder = cutter(Kind::EdgeFinder, 0.2, 1);
+    let a = answer(&on(&bench, "ti_6al4v", finder), &cut(Operation::FindEdge, Length::ZERO));
+    assert_eq!(a.unwrap().cautions, [], "an edge finder makes no chips");
+
+    let countersink = cutter(Kind::Countersink { included_angle: Angle::degree(82.0) }, 0.5, 3);
+    let on_knee = knee_mill();
+    let hole = Operation::Countersink { hole: Length::inch(0.25) };
+    let a = answer(&on(&on_knee, "ti_6al4v", countersink), &cut(hole, Length::inch(0.1))).unwrap();
+    assert!(a.speed.set > a.speed.wanted * 1.05);
+    assert!(!a.cautions.contains(&Caution::LowestTooFast), "no edge minds 70 rpm here");
+
+    // A truer holder is wished for only where this one is worse than the wish.
+    let mut true_running = on(&bench, "al_6061", end_mill(Length::inch(0.5), 4, ToolMaterial::Hss));
+    true_running.runout = Some(Length::inch(0.0001));
+    let mut brisk = cut(Operation::Slot, Length::inch(0.1));
+    brisk.style = Style::Brisk;
+    let wish = |c: &Caution| matches!(c, Caution::OneTooth(_) | Caution::BetterHolder(_));
+    assert!(!answer(&true_running, &brisk).unwrap().cautions.iter().any(wish));
+}
+
+#[test]
+fn a_narrow_finish_that_only_rubs_is_mended_by_more_width() {
+    let knee = knee_mill();
+    let on = on(&knee, "ss_304", end_mill(Length::inch(0.125), 2, ToolMaterial::Hss));
+    let side = |width| Operation::Side { width, feeding: Feeding::Conventional };
+    let mut finish = cut(side(Length::inch(0.003)), Length::inch(0.125));
+    finish.finish = true;
+    let a = answer(&on, &finish).unwrap();
+    let Some(Trouble::Between { mend: Some(Change::Width(width)), .. }) = a.trouble else {
+        panic!("{:?}", a.trouble)
+    };
+    close(width.to_inch(), 0.006, 1e-9);
+}
+
+#[test]
+fn a_tap_turns_no_faster_than_a_hand_reverses_it() {
+    let bench = bench_mill();
+    let tap = cutter(Kind::Tap { pitch: Length::inch(0.05) }, 0.25, 2);
+    let a = answer(&on(&bench, "al_6061", tap), &cut(Operation::Tap, Length::inch(0.5))).unwrap();
+    close(a.speed.set.to_rpm(), 200.0, 1e-9);
+    close(a.feed.unwrap().per_turn.to_inch(), 0.05, 1e-9);
+}
+
+#[test]
+fn a_borrowed_feed_says_from_whom() {
+    let knee = knee_mill();
+    let mut fly = cutter(Kind::FlyCutter, 2.5, 1);
+    (fly.shank, fly.stickout) = (Length::inch(0.75), Length::inch(2.0));
+    let face = cut(Operation::Face { width: Length::inch(2.0) }, Length::inch(0.01));
+    let a = answer(&on(&knee, "ti_6al4v", fly), &face).unwrap();
+    assert!(a.cautions.contains(&Caution::FeedBorrowed("stainless")), "{:?}", a.cautions);
+}
+
+#[test]
+fn what_one_mill_cannot_push_another_of_the_shop_can() {
+    let (bench, knee) = (bench_mill(), knee_mill());
+    let spot_drill = cutter(Kind::SpotDrill { point_angle: Angle::degree(90.0) }, 0.5, 2);
+    let spot = cut(Operation::Spot, Length::inch(0.15));
+    let machines = [bench.clone(), knee.clone()];
+    let offers = Offers { cutters: &[], machines: &machines };
+    let a = answer_with(&on(&bench, "ss_304", spot_drill), &spot, &offers).unwrap();
+    assert!(
+        matches!(a.trouble, Some(Trouble::Between { mend: Some(Change::OtherMachine(1)), .. })),
+        "{:?}",
+        a.trouble
+    );
 }

@@ -10,14 +10,14 @@ use std::fmt::Debug;
 
 use handwheel::engine::{
     answer::{Answer, Because, Change, Concession, Limit, State, Trouble, Verdict},
-    cutters::ToolMaterial,
-    limits::{answer, window},
+    cutters::{Cutter, ToolMaterial},
+    limits::{Offers, answer, answer_with, window},
     quantity::value::Value,
     question::{Cut, Feeding, Operation, Own, Style},
 };
 use judge::Judge;
 use proptest::{prelude::*, test_runner::TestCaseResult};
-use questions::{Question, questions};
+use questions::{Question, machines, questions};
 
 fn ask(q: &Question) -> Result<Answer, TestCaseError> {
     answer(&q.mill(), &q.cut).map_err(|errors| TestCaseError::fail(format!("{errors:?}")))
@@ -173,10 +173,16 @@ proptest! {
     }
 
     #[test]
-    fn what_mends_a_trouble_really_mends_it(q in questions()) {
-        let a = ask(&q)?;
+    fn what_mends_a_trouble_really_mends_it(q in questions(), machine in machines()) {
+        let cutter = Cutter { teeth: 2, ..q.cutter };
+        let offers = Offers { cutters: &[q.cutter, cutter], machines: &[machine] };
+        let a = answer_with(&q.mill(), &q.cut, &offers).expect("a question that has an answer");
         let Some(change) = mend(&a) else { return Ok(()) };
-        let mended = changed(&q, change);
+        let mended = match change {
+            Change::OtherCutter(i) => Some(Question { cutter: offers.cutters[i], ..q }),
+            Change::OtherMachine(i) => Some(Question { machine: offers.machines[i].clone(), ..q }),
+            change => changed(&q, change),
+        };
         prop_assert!(mended.is_some(), "{change:?} does not fit the question");
         let after = ask(&mended.unwrap())?;
         prop_assert!(feasible(&after), "{change:?} leaves {:?}", after.trouble);
