@@ -7,7 +7,7 @@
 //! | component | props | for |
 //! |---|---|---|
 //! | [`Page`] | `title`, `back=true`, `back_to=HOME`, `right=\|\| view`, `bar=\|\| view`, children | the frame: head, body, actions at the lower edge |
-//! | [`Split`] | `answer=\|\| view`, children (inputs) | answer and inputs, side by side where there is room; class `stay` on the answer's first child keeps it in view on a phone |
+//! | [`Split`] | `answer=\|\| view`, `names`, children (inputs) | answer and inputs, side by side where there is room; class `stay` on the answer's first child keeps it in view on a phone |
 //! | [`GoTo`] | `to`, `class`, `label`, children | a link to a page: `to="cut?depth=1/8"`, [`HOME`]; `class=Rank::Primary.class()` makes it look like a button |
 //! | [`Tile`] | `to`, `name`, `detail`, `sketch`, `across` | a door to a page; several stand in `<div class="doors">` |
 //! | [`Choices`] | `name`, `of: Vec<Choice<T>>`, `chosen: Option<T>`, `on_choose`, `rows` | one of several, as tiles with arrow keys |

@@ -71,15 +71,18 @@ pub fn Split(
     /// The answer.
     #[prop(into)]
     answer: ViewFnOnce,
+    /// What the two panes are called.
+    #[prop(default = ("Answer", "Inputs"))]
+    names: (&'static str, &'static str),
     /// The inputs.
     children: Children,
 ) -> impl IntoView {
     view! {
         <div class="split">
-            <section class="split-answer" aria-label="Answer" tabindex="0">
+            <section class="split-answer" aria-label=names.0 tabindex="0">
                 {answer.run()}
             </section>
-            <section class="split-inputs" aria-label="Inputs">
+            <section class="split-inputs" aria-label=names.1>
                 {children()}
             </section>
         </div>

@@ -26,7 +26,7 @@ use crate::{
             button::{Button, Rank},
             go_to::{GoTo, Tile},
             notice::Notice,
-            page::Page,
+            page::{Page, Split},
             state_mark::StateMark,
             toggle::UnitSwitch,
         },
@@ -77,15 +77,23 @@ fn Board(app: App) -> impl IntoView {
                 }
             }
         >
-            <News app />
-            <OnTheMill app />
-            <LastCut app />
-            <nav class="doors board-doors" aria-label="Pages">
-                <Tile to="favorites" name="Favorites" sketch=Sketch::Star />
-                <Tile to="shop" name="Shop" sketch=Sketch::Drawers />
-                <Tile to="about" name="About" sketch=Sketch::About />
-            </nav>
-            <Insecure />
+            <Split
+                names=("On the mill", "Where to go")
+                answer=move || {
+                    view! {
+                        <News app />
+                        <OnTheMill app />
+                    }
+                }
+            >
+                <LastCut app />
+                <nav class="doors board-doors" aria-label="Pages">
+                    <Tile to="favorites" name="Favorites" sketch=Sketch::Star />
+                    <Tile to="shop" name="Shop" sketch=Sketch::Drawers />
+                    <Tile to="about" name="About" sketch=Sketch::About />
+                </nav>
+                <Insecure />
+            </Split>
         </Page>
     }
 }
