@@ -48,6 +48,7 @@ pub struct App {
     asked_to_keep: StoredValue<bool>,
     forgetting: StoredValue<Option<TimeoutHandle>>,
     folder: StoredValue<String>,
+    last_words: StoredValue<Option<Callback<()>>>,
 }
 
 /// Something that was removed and can be brought back.
@@ -79,6 +80,7 @@ impl App {
             asked_to_keep: StoredValue::new(false),
             forgetting: StoredValue::new(None),
             folder: StoredValue::new(page::folder()),
+            last_words: StoredValue::new(None),
         };
         provide_context(app);
         app.keep_saved();
@@ -167,6 +169,13 @@ impl App {
         self.forgetting.set_value(set_timeout_with_handle(forget, SECOND_THOUGHTS).ok());
     }
 
+    /// Runs before the app saves as it goes out of sight; the page that asks for it stays in it
+    /// until it is left.
+    pub fn before_leaving(self, last_words: Callback<()>) {
+        self.last_words.set_value(Some(last_words));
+        on_cleanup(move || self.last_words.set_value(None));
+    }
+
     /// Saves at once.
     pub fn save(self) {
         let document = self.document.get_untracked();
@@ -213,7 +222,12 @@ impl App {
             waiting.set_value(set_timeout_with_handle(move || self.save(), QUIET).ok());
         });
         // A phone may end the app once it is out of sight.
-        page::when_hidden(move || self.save());
+        page::when_hidden(move || {
+            if let Some(last_words) = self.last_words.get_value() {
+                last_words.run(());
+            }
+            self.save();
+        });
         storage::at_save_elsewhere(move || {
             let Ok(shelf) = storage::shelf() else { return };
             let found = storage::load(&shelf, &clock::now());

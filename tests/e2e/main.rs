@@ -8,15 +8,24 @@
 mod browser;
 mod measure;
 mod page;
+mod places;
 mod runner;
 mod screen;
 mod site;
 
+mod axe;
+mod bad_input;
+mod first_start;
 mod folder;
 mod install;
+mod keyboard;
+mod memory;
 mod offline;
+mod scenario;
 mod shop;
 mod start;
+mod taps;
+mod touch;
 mod update;
 mod words;
 
@@ -30,6 +39,14 @@ fn main() -> std::process::ExitCode {
     runner::run(&[
         words::TESTS,
         start::TESTS,
+        first_start::TESTS,
+        taps::TESTS,
+        scenario::TESTS,
+        bad_input::TESTS,
+        memory::TESTS,
+        keyboard::TESTS,
+        axe::TESTS,
+        touch::TESTS,
         folder::TESTS,
         install::TESTS,
         offline::TESTS,

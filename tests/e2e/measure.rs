@@ -28,10 +28,10 @@ async fn measure(browser: &Browser) {
     println!("\nwith the processor slowed down to 1/{SLOWER}, medians:");
     let ours = browser.new_page().await;
     ours.open("/").await;
-    ours.tap("Show me the sample shop").await;
+    ours.tap("Sample shop").await;
     row("start without a network, to the first screen", start(&ours).await, "ms");
     row("memory of the program after it", memory(&ours).await, "MB");
-    ours.open("/cut").await;
+    ours.tap("Last cut").await;
     let (known, shown) = tap_to_answer(&ours, ["1/4 D", "1 D"], "[data-result]").await;
     row("tap on another depth, to the new answer", known, "ms");
     row("    to the frame that shows it", shown, "ms");

@@ -18,6 +18,10 @@ use thirtyfour::prelude::*;
 /// How long a person waits before saying that it does not work, unless told otherwise.
 const PATIENCE: Duration = Duration::from_secs(5);
 const GLANCE: Duration = Duration::from_millis(30);
+/// What lies between two keys of the number pad, which takes quicker ones for a bounce.
+const BETWEEN_KEYS: Duration = Duration::from_millis(90);
+/// More often nobody presses the Tab key on one page.
+const MOST_TABS: usize = 120;
 
 /// A browser tab with the app in it. Clones are the same tab.
 #[derive(Clone)]
@@ -202,9 +206,44 @@ impl Page {
     /// Taps the keys of the number pad, which do not count as taps.
     pub async fn key_in(&self, digits: &str) {
         self.tell(format!("key in “{digits}”"));
+        let pad = self.js("return document.querySelector('.pad')?.ariaLabel").await;
         for digit in digits.chars() {
-            self.touch(&digit.to_string(), None).await;
+            let name = match digit {
+                '.' => "point".to_owned(),
+                '/' => "stroke of a fraction".to_owned(),
+                ' ' => "space".to_owned(),
+                digit => digit.to_string(),
+            };
+            self.touch(&name, pad.as_str()).await;
+            tokio::time::sleep(BETWEEN_KEYS).await;
         }
+    }
+
+    /// Taps a field, keys in a number and taps done: two taps.
+    pub async fn enter(&self, field: &str, digits: &str) {
+        self.tap(field).await;
+        self.key_in(digits).await;
+        self.tap("done").await;
+    }
+
+    /// Taps a control twice, with this time between the two; counts one tap.
+    pub async fn tap_twice(&self, name: &str, between: Duration) {
+        self.tell(format!("tap “{name}” twice within {between:?}"));
+        let spot = self.reach(name, None).await;
+        self.draw(&[spot]).await;
+        tokio::time::sleep(between).await;
+        self.draw(&[spot]).await;
+        self.0.taps.fetch_add(1, Ordering::Relaxed);
+        self.frame().await;
+    }
+
+    /// Puts a finger on a control, slides it so far to the right, and lifts it.
+    pub async fn slide_on(&self, name: &str, pixels: f64) {
+        self.tell(format!("slide {pixels} pixels on “{name}”"));
+        let (x, y) = self.reach(name, None).await;
+        let x = x - pixels / 2.0;
+        self.draw(&[(x, y), (x + pixels / 2.0, y), (x + pixels, y)]).await;
+        self.frame().await;
     }
 
     /// Writes into the field of this name with a real keyboard.
@@ -219,7 +258,59 @@ impl Page {
     /// Presses a key of a real keyboard.
     pub async fn press(&self, key: Key) {
         self.tell(format!("press {key:?}"));
+        self.type_key(key).await;
+    }
+
+    /// The role and the name of what has the focus.
+    pub async fn focused(&self) -> (String, String) {
+        let focused = json!({ "expression": "document.activeElement" });
+        let focused = self.cdp("Runtime.evaluate", focused).await;
+        let node = json!({
+            "objectId": focused["result"]["objectId"], "fetchRelatives": false,
+        });
+        let tree = self.cdp("Accessibility.getPartialAXTree", node).await;
+        let said = |what: &str| plain(&tree["nodes"][0][what]["value"]);
+        (said("role"), said("name"))
+    }
+
+    /// Moves the focus with the Tab key until it is on what has this name, and within a group of
+    /// choices with the arrow keys.
+    pub async fn tab_to(&self, name: &str) {
+        self.tell(format!("tab to “{name}”"));
+        let is_it = |found: &str| found.strip_prefix(name).is_some_and(ends_a_word);
+        for _ in 0..MOST_TABS {
+            self.type_key(Key::Tab).await;
+            let (role, first) = self.focused().await;
+            if is_it(&first) {
+                return;
+            }
+            if role != "radio" {
+                continue;
+            }
+            // The arrows go round the group; back at its first choice there is nothing new in it.
+            loop {
+                self.type_key(Key::Down).await;
+                let (_, found) = self.focused().await;
+                if is_it(&found) {
+                    return;
+                }
+                if found == first {
+                    break;
+                }
+            }
+        }
+        panic!("the Tab key does not come to “{name}” within {MOST_TABS} times");
+    }
+
+    async fn type_key(&self, key: Key) {
         let chain = self.driver().action_chain().send_keys(key);
+        chain.perform().await.unwrap_or_else(|e| panic!("the keyboard fails: {e}"));
+    }
+
+    /// Types a text on a real keyboard, into whatever has the focus.
+    pub async fn type_text(&self, text: &str) {
+        self.tell(format!("type “{text}”"));
+        let chain = self.driver().action_chain().send_keys(text);
         chain.perform().await.unwrap_or_else(|e| panic!("the keyboard fails: {e}"));
     }
 
@@ -310,7 +401,9 @@ impl Page {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(".tools/node_modules/axe-core");
         let axe = std::fs::read_to_string(path.join("axe.min.js"))
             .unwrap_or_else(|_| panic!("axe-core is missing: ./dev setup installs it"));
-        self.js(&axe).await;
+        if self.js("return typeof axe == 'undefined'").await == json!(true) {
+            self.js(&axe).await;
+        }
         let found = self
             .js("const stricter = { 'target-size': { enabled: true },
                      'color-contrast-enhanced': { enabled: true } };
@@ -489,11 +582,6 @@ impl Page {
     async fn controls(&self, region: Option<&str>) -> Vec<Control> {
         let tree = self.cdp("Accessibility.getFullAXTree", json!({})).await;
         let nodes = tree["nodes"].as_array().expect("nodes");
-        let plain = |value: &Value| match value {
-            Value::String(text) => text.split_whitespace().collect::<Vec<_>>().join(" "),
-            Value::Null => String::new(),
-            other => other.to_string(),
-        };
         let text = |node: &Value, key: &str| plain(&node[key]["value"]);
         let property = |node: &Value, name: &str| {
             let properties = node["properties"].as_array().into_iter().flatten();
@@ -528,37 +616,62 @@ impl Page {
 
     /// Puts a finger or the mouse on the middle of a control and lifts it again.
     async fn touch(&self, name: &str, region: Option<&str>) {
+        let spot = self.reach(name, region).await;
+        self.draw(&[spot]).await;
+        self.frame().await;
+    }
+
+    /// The middle of a control, once a finger can reach it.
+    async fn reach(&self, name: &str, region: Option<&str>) -> (f64, f64) {
         let began = Instant::now();
-        let spot = loop {
+        let mut scrolled = false;
+        loop {
             let control = self.find(name, region).await;
             let spot = self.on(&control, INTO_VIEW).await;
-            match spot["cover"].as_str() {
-                None if spot.is_object() => break spot,
-                cover if began.elapsed() > self.patience() => {
+            scrolled |= spot["scrolled"] == json!(true);
+            match (spot["cover"].as_str(), spot["x"].as_f64(), spot["y"].as_f64()) {
+                (None, Some(x), Some(y)) => {
+                    if scrolled {
+                        self.tell("    after scrolling");
+                        self.0.scrolls.fetch_add(1, Ordering::Relaxed);
+                    }
+                    return (x, y);
+                }
+                (cover, ..) if began.elapsed() > self.patience() => {
                     panic!("“{name}” is covered by {}", cover.unwrap_or("what took its place"))
                 }
                 _ => tokio::time::sleep(GLANCE).await,
             }
-        };
-        if spot["scrolled"] == json!(true) {
-            self.tell("    after scrolling");
-            self.0.scrolls.fetch_add(1, Ordering::Relaxed);
         }
-        let (x, y) = (&spot["x"], &spot["y"]);
+    }
+
+    /// Draws a finger, or the mouse with its button down, along some points.
+    async fn draw(&self, path: &[(f64, f64)]) {
         let is_touch = self.0.screen.lock().unwrap().touch;
-        if is_touch {
-            let down = json!({ "type": "touchStart", "touchPoints": [{ "x": x, "y": y }] });
-            self.cdp("Input.dispatchTouchEvent", down).await;
-            let up = json!({ "type": "touchEnd", "touchPoints": [] });
-            self.cdp("Input.dispatchTouchEvent", up).await;
-        } else {
-            for kind in ["mousePressed", "mouseReleased"] {
-                let event =
-                    json!({ "type": kind, "x": x, "y": y, "button": "left", "clickCount": 1 });
-                self.cdp("Input.dispatchMouseEvent", event).await;
+        let last = path.last().expect("a point");
+        for (n, (x, y)) in path.iter().enumerate() {
+            if is_touch {
+                let kind = if n == 0 { "touchStart" } else { "touchMove" };
+                let event = json!({ "type": kind, "touchPoints": [{ "x": x, "y": y }] });
+                self.cdp("Input.dispatchTouchEvent", event).await;
+            } else {
+                let kind = if n == 0 { "mousePressed" } else { "mouseMoved" };
+                self.mouse(kind, (*x, *y)).await;
             }
         }
-        self.frame().await;
+        if is_touch {
+            let event = json!({ "type": "touchEnd", "touchPoints": [] });
+            self.cdp("Input.dispatchTouchEvent", event).await;
+        } else {
+            self.mouse("mouseReleased", *last).await;
+        }
+    }
+
+    async fn mouse(&self, kind: &str, (x, y): (f64, f64)) {
+        let event = json!({
+            "type": kind, "x": x, "y": y, "button": "left", "buttons": 1, "clickCount": 1,
+        });
+        self.cdp("Input.dispatchMouseEvent", event).await;
     }
 
     /// What a function returns on the element of a control; nothing when the page has replaced it.
@@ -573,6 +686,15 @@ impl Page {
         });
         let answer = cdp.send_raw("Runtime.callFunctionOn", call).await;
         answer.map_or(Value::Null, |answer| answer["result"]["value"].clone())
+    }
+}
+
+/// A value of the accessibility tree as text.
+fn plain(value: &Value) -> String {
+    match value {
+        Value::String(text) => text.split_whitespace().collect::<Vec<_>>().join(" "),
+        Value::Null => String::new(),
+        other => other.to_string(),
     }
 }
 
@@ -592,9 +714,17 @@ const INTO_VIEW: &str = "function() {
         shown.scrollIntoView({ block: 'center', behavior: 'instant' });
         box = shown.getBoundingClientRect();
     }
-    const x = box.left + box.width / 2, y = box.top + box.height / 2;
-    const top = document.elementFromPoint(x, y);
-    const hit = top && (shown.contains(top) || [...(this.labels ?? [])].some(l => l.contains(top)));
-    const cover = hit ? null : top ? top.outerHTML.slice(0, 120) : 'nothing: it is off the screen';
-    return { x, y, scrolled, cover };
+    const find = () => {
+        const x = box.left + box.width / 2, y = box.top + box.height / 2;
+        const top = document.elementFromPoint(x, y);
+        const hit = top && (shown.contains(top) || [...(this.labels ?? [])].some(l => l.contains(top)));
+        const cover = hit ? null : top ? top.outerHTML.slice(0, 120) : 'nothing: it is off the screen';
+        return { x, y, scrolled, cover };
+    };
+    const found = find();
+    if (!found.cover || scrolled) return found;
+    // What lies under a bar or under the number that stays is scrolled clear of it.
+    shown.scrollIntoView({ block: 'center', behavior: 'instant' });
+    box = shown.getBoundingClientRect();
+    return { ...find(), scrolled: true };
 }";

@@ -36,7 +36,7 @@ const TRY: &str = r#"<!doctype html><html lang="en"><title>Try</title>
   <div class="under"><button>Under</button><div></div></div>
   <label>Depth <input id="depth" value="1"></label>
   <p class="box"><input type="checkbox" id="oil"><label for="oil">Cutting oil</label></p>
-  <div id="pad"><button>3</button><button>/</button><button>8</button></div>
+  <div id="pad"><button>3</button><button aria-label="stroke of a fraction">/</button><button>8</button></div>
   <p hidden>Hidden words</p>
   <div class="far"><button id="far">Far below</button></div>
 </main>

@@ -144,11 +144,14 @@ pub fn stress(value: Stress, system: System) -> Shown {
     }
 }
 
-/// A short span: hundredths of a second under ten seconds, tenths under a hundred.
+/// A short span to three figures: thousandths of a second under one, hundredths under ten seconds,
+/// tenths under a hundred.
 #[must_use]
 pub fn seconds(value: Duration) -> Shown {
     let s = value.to_second();
-    let decimals = if s < 10.0 {
+    let decimals = if s < 1.0 {
+        3
+    } else if s < 10.0 {
         2
     } else if s < 100.0 {
         1

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::rule::unique;
+use super::{press::Press, rule::unique};
 use crate::ui::sketch::Sketch;
 
 /// One thing to choose.
@@ -76,6 +76,8 @@ where
     T: Clone + PartialEq + Send + Sync + 'static,
 {
     let group = unique("choice");
+    // Made anew only when they change: a chosen one keeps the focus.
+    let of = Memo::new(move |_| of.get());
     let chosen_name = move || {
         let of = of.read();
         let chosen = chosen.read();
@@ -112,6 +114,7 @@ where
         let value = value.clone();
         move || chosen.read().as_ref() == Some(&value)
     };
+    let press = Press::repeatable();
     let detail =
         (!detail.is_empty()).then(|| view! { <span class="choice-detail">{detail}</span> });
     view! {
@@ -121,6 +124,8 @@ where
                 data-touch="b"
                 name=group
                 prop:checked=is_chosen
+                on:pointerdown=move |event| press.down(&event)
+                on:click=move |event| press.guard(&event)
                 on:change=move |_| on_choose.run(value.clone())
             />
             <span class="choice-face">

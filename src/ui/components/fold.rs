@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::press::Press;
 use crate::ui::sketch::Sketch;
 
 /// A heading that unfolds what stands under it.
@@ -16,9 +17,14 @@ pub fn Fold(
     /// What unfolds.
     children: Children,
 ) -> impl IntoView {
+    let press = Press::repeatable();
     view! {
         <details class="fold" open=open>
-            <summary data-touch="b">
+            <summary
+                data-touch="b"
+                on:pointerdown=move |event| press.down(&event)
+                on:click=move |event| press.guard(&event)
+            >
                 <span>{move || title.get()}</span>
                 {Sketch::Unfold.draw_small()}
             </summary>

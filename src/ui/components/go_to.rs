@@ -43,11 +43,7 @@ pub fn GoTo(
             aria-label=label
             aria-current=current
             on:pointerdown=move |event| press.down(&event)
-            on:click=move |event| {
-                if !press.accepts(&event) {
-                    event.prevent_default();
-                }
-            }
+            on:click=move |event| press.guard(&event)
         >
             {children()}
         </a>

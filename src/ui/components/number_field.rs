@@ -78,6 +78,9 @@ pub fn NumberField(
     /// Usual values.
     #[prop(optional, into)]
     chips: Signal<Vec<Chip>>,
+    /// What follows the number pad's done.
+    #[prop(optional_no_strip)]
+    on_done: Option<Callback<()>>,
 ) -> impl IntoView {
     let pad = expect_context::<Pad>();
     let measure = measure(field);
@@ -88,7 +91,7 @@ pub fn NumberField(
     let input = NodeRef::<html::Input>::new();
     // Several numbers with spaces between are judged by whoever asked for them.
     let list = field == Field::Speeds;
-    let target = Target { input, label, measure, list, value, on_change };
+    let target = Target { input, label, measure, list, value, on_change, on_done };
     on_cleanup(move || pad.leave(target));
     // Until the person has left the field, a half-typed text is not a wrong one, and nothing moves
     // while it is typed.
@@ -249,6 +252,8 @@ fn Chips(
     value: Signal<Typed>,
     on_change: Callback<Typed>,
 ) -> impl IntoView {
+    // Made anew only when they change: a pressed one keeps the focus.
+    let chips = Memo::new(move |_| chips.get());
     move || {
         let chips = chips.get();
         (!chips.is_empty()).then(|| {

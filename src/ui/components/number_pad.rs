@@ -39,6 +39,8 @@ pub struct Target {
     pub value: Signal<Typed>,
     /// Takes what is typed next.
     pub on_change: Callback<Typed>,
+    /// What follows the key that says done.
+    pub on_done: Option<Callback<()>>,
 }
 
 impl PartialEq for Target {
@@ -112,6 +114,9 @@ impl Pad {
         let typed = target.value.get_untracked();
         if target.list || typed.is_empty() || read(target.measure, &typed).is_ok() {
             self.dismiss();
+            if let (Some(on_done), false) = (target.on_done, typed.is_empty()) {
+                on_done.run(());
+            }
         } else {
             self.refused.set(true);
         }

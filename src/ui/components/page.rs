@@ -22,8 +22,8 @@ pub fn Page(
     #[prop(default = true)]
     back: bool,
     /// Where back leads to.
-    #[prop(default = HOME)]
-    back_to: &'static str,
+    #[prop(default = HOME.into(), into)]
+    back_to: Signal<String>,
     /// At the right of the heading.
     #[prop(optional, into)]
     right: ViewFnOnce,

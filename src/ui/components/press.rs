@@ -51,6 +51,13 @@ impl Press {
         })
     }
 
+    /// Keeps the browser from doing what a click that is not meant would do.
+    pub fn guard(self, event: &MouseEvent) {
+        if !self.accepts(event) {
+            event.prevent_default();
+        }
+    }
+
     /// True when this click is meant. A click of the keyboard or of an assistive device has no
     /// place to slide from.
     #[must_use]

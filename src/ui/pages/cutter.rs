@@ -56,6 +56,7 @@ pub struct Desk {
     kinds: Signal<Vec<CutterKind>>,
     faults: Signal<Vec<InputError>>,
     change: StoredValue<Arc<dyn Fn(Field, Edit) + Send + Sync>>,
+    sized: Option<Callback<()>>,
 }
 
 impl Desk {
@@ -88,6 +89,7 @@ impl Desk {
             kinds: Signal::stored(CutterKind::ALL.to_vec()),
             faults: Signal::stored(Vec::new()),
             change: StoredValue::new(Arc::new(change)),
+            sized: None,
         }
     }
 
@@ -95,6 +97,13 @@ impl Desk {
     #[must_use]
     pub fn of_kinds(mut self, kinds: Signal<Vec<CutterKind>>) -> Self {
         self.kinds = kinds;
+        self
+    }
+
+    /// With what follows a diameter once it is typed.
+    #[must_use]
+    pub fn sized(mut self, sized: Callback<()>) -> Self {
+        self.sized = Some(sized);
         self
     }
 
@@ -153,11 +162,8 @@ fn number(desk: Desk, field: Field) -> AnyView {
         )
     });
     let complaint = Signal::derive(move || {
-        // What has not been asked yet is not wrong.
-        if typed.read().is_empty() {
-            return None;
-        }
-        let error: Option<InputError> = seen.read().0.clone();
+        // An empty field is wrong only where somebody asks for what stands in it.
+        let error = seen.read().0.clone().filter(|_| !typed.read().is_empty());
         complaint_at(error.as_slice(), field).or_else(|| complaint_at(&desk.faults.read(), field))
     });
     let chips =
@@ -183,6 +189,7 @@ fn number(desk: Desk, field: Field) -> AnyView {
             placeholder
             complaint
             chips
+            on_done=desk.sized.filter(|_| field == Field::Diameter)
         />
     }
     .into_any()

@@ -24,7 +24,7 @@ use crate::{
     ui::{
         components::{
             BigNumber, Complaint, ErrorText, Fold, GoTo, Scale, SecondNumber, StateMark,
-            state_mark::shape,
+            press::Press, state_mark::shape,
         },
         words,
     },
@@ -447,6 +447,7 @@ pub fn Targets() -> impl IntoView {
 pub fn Working() -> impl IntoView {
     let state = CutState::get();
     let system = state.system();
+    let press = Press::repeatable();
     // Written only when it is looked at: it is the longest text of the page.
     let shown = RwSignal::new(false);
     let fold = NodeRef::<leptos::html::Details>::new();
@@ -487,7 +488,11 @@ pub fn Working() -> impl IntoView {
             node_ref=fold
             on:toggle=move |_| shown.set(fold.get_untracked().is_some_and(|fold| fold.open()))
         >
-            <summary data-touch="b">
+            <summary
+                data-touch="b"
+                on:pointerdown=move |event| press.down(&event)
+                on:click=move |event| press.guard(&event)
+            >
                 <span>"Show the working"</span>
                 {crate::ui::sketch::Sketch::Unfold.draw_small()}
             </summary>

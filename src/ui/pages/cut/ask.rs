@@ -3,8 +3,8 @@
 use leptos::prelude::*;
 
 use super::{
-    inputs::{Cooling, Measures, Pushing, desk},
-    state::{Ask, CutState, Open, address},
+    inputs::{Cooling, Measures, Pushing, desk, desk_afresh},
+    state::{Ask, CutState, Open, Pace, address},
 };
 use crate::{
     engine::{
@@ -35,15 +35,14 @@ pub fn Question(open: Open) -> impl IntoView {
         Ask::Holding => "Holding and coolant",
     };
     let onward = Signal::derive(move || open.onward(&state.form.read()));
-    let skippable = matches!(open.ask, Ask::Measures | Ask::Holding) || !open.in_turn;
+    let skippable = matches!(open.ask, Ask::Measures | Ask::Holding) || open.pace == Pace::Alone;
     let asks_cutter =
         move || open.ask == Ask::Cutter && !state.form.read().mill.cutter.diameter.is_empty();
-    let last = open.in_turn && open.ask.next().is_none() || !open.in_turn;
     let bar = move || {
         (skippable || asks_cutter()).then(|| {
             view! {
                 <GoTo to=onward class=Rank::Primary.class() {..} data-touch="c">
-                    {if last { "Show the answer" } else { "Next" }}
+                    {if open.is_last() { "Show the answer" } else { "Next" }}
                 </GoTo>
             }
         })
@@ -60,11 +59,12 @@ pub fn Question(open: Open) -> impl IntoView {
         }
         .into_any(),
     };
-    let place = open.in_turn.then(|| {
-        view! { <p class="muted">{format!("{} of {}", open.ask.place(), Ask::ALL.len())}</p> }
+    let place = (open.pace != Pace::Alone).then(|| {
+        view! { <p class="muted">{format!("{} of {}", open.ask.place(), open.count())}</p> }
     });
+    let back_to = Signal::derive(move || open.back(&state.form.read()));
     view! {
-        <Page title back_to=if open.in_turn { "./" } else { "cut" } bar=move || bar>
+        <Page title back_to bar=move || bar>
             {place}
             {body}
         </Page>
@@ -216,9 +216,17 @@ fn Cutters(open: Open) -> impl IntoView {
             }
         })
     };
+    // For a person who knows the questions a typed size is the whole answer to this one.
+    let go = app.way();
+    let sized = Callback::new(move |()| {
+        if open.pace == Pace::Brief {
+            state.flush();
+            go(&open.onward(&state.form.read_untracked()));
+        }
+    });
     view! {
         {drawer}
-        <CutterFields desk=desk(state) />
+        <CutterFields desk=desk_afresh(state).sized(sized) />
     }
 }
 

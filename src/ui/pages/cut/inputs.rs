@@ -2,14 +2,14 @@
 
 use leptos::prelude::*;
 
-use super::state::{CutState, Outcome};
+use super::state::{CutState, Outcome, Pace};
 use crate::{
     engine::{
         quantity::{Length, System, rounding},
         question::{Coolant, Feeding, Field, Style},
     },
     shop::{
-        cuts::OperationKind,
+        cuts::{CutterForm, Holding, Mill, OperationKind},
         typed::{Typed, measure},
         usual,
     },
@@ -60,7 +60,7 @@ fn Entry(
             placeholder=usual
             complaint=Signal::derive(move || {
                 // What has not been asked yet is not wrong.
-                let in_turn = state.open.get().is_some_and(|open| open.in_turn);
+                let in_turn = state.open.get().is_some_and(|open| open.pace != Pace::Alone);
                 let is_open = in_turn && state.typed(field).read().is_empty();
                 if is_open { None } else { complaint_at(&state.faults(), field) }
             })
@@ -71,11 +71,33 @@ fn Entry(
 
 /// The cutter of the form and how it is held, for the fields that describe them.
 pub fn desk(state: CutState) -> Desk {
-    let mill = Memo::new(move |_| state.form.read().mill.clone());
+    desk_after(state, |_| ())
+}
+
+/// The same for another cutter than those of the drawer: of one of them nothing stands in the
+/// fields, and none of it is left once something is typed.
+pub fn desk_afresh(state: CutState) -> Desk {
+    desk_after(state, move |mill| {
+        let drawer = &state.app.document.read().cutters;
+        if drawer.iter().any(|own| own.cutter == mill.cutter) {
+            let CutterForm { kind, material, .. } = mill.cutter;
+            mill.cutter = CutterForm { kind, material, ..CutterForm::default() };
+            mill.holding = Holding::default();
+        }
+    })
+}
+
+fn desk_after(state: CutState, prepare: impl Fn(&mut Mill) + Copy + Send + Sync + 'static) -> Desk {
+    let mill = Memo::new(move |_| {
+        let mut mill = state.form.read().mill.clone();
+        prepare(&mut mill);
+        mill
+    });
     let kinds = Memo::new(move |_| state.form.read().operation.cutters().to_vec());
     Desk::on(state.app, mill.into(), move |field, edit| {
         state.change(field, |form| {
             let before = form.mill.cutter.clone();
+            prepare(&mut form.mill);
             edit(&mut form.mill.cutter, &mut form.mill.holding);
             // A cutter that was changed is no longer the one of that name.
             if form.mill.cutter != before {
@@ -84,7 +106,11 @@ pub fn desk(state: CutState) -> Desk {
         });
     })
     .of_kinds(kinds.into())
-    .faulted(Signal::derive(move || state.faults()))
+    // What has not been asked yet is not wrong.
+    .faulted(Signal::derive(move || {
+        let is_asked = state.open.get().is_none_or(|open| open.pace == Pace::Alone);
+        if is_asked { state.faults() } else { Vec::new() }
+    }))
 }
 
 /// A length as a person would type it.
@@ -282,13 +308,12 @@ pub fn OwnFigures() -> impl IntoView {
         Field::CuttingForce,
         Field::UnitPower,
     ];
-    let shown = move |field: Field| {
-        let operation = state.form.read().operation;
-        match field {
-            Field::Chip => operation == OperationKind::Side,
-            Field::Passes => operation != OperationKind::Tap,
-            _ => true,
-        }
+    // A field that is made anew while a number is typed into it loses its number pad.
+    let operation = Memo::new(move |_| state.form.read().operation);
+    let shown = move |field: Field| match field {
+        Field::Chip => operation.get() == OperationKind::Side,
+        Field::Passes => operation.get() != OperationKind::Tap,
+        _ => true,
     };
     let entries = move || {
         FIELDS

@@ -6,7 +6,7 @@ use super::{
     answer::{AnswerCard, Assumptions, Cautions, Faults, HeldBack, Picture, Targets, Working},
     ask::describe,
     inputs::{Cooling, Measures, OwnFigures, Pushing, desk},
-    state::{Ask, CutState, Open, Outcome},
+    state::{Ask, CutState, Open, Outcome, Pace},
 };
 use crate::{
     engine::question::Field,
@@ -73,7 +73,7 @@ pub fn Sheet() -> impl IntoView {
 fn Chosen() -> impl IntoView {
     let state = CutState::get();
     let to = move |ask: Ask| {
-        Signal::derive(move || Open { ask, in_turn: false }.address(&state.form.read()))
+        Signal::derive(move || Open { ask, pace: Pace::Alone }.address(&state.form.read()))
     };
     let operation = Memo::new(move |_| state.form.read().operation);
     let stock = Signal::derive(move || {
@@ -171,10 +171,10 @@ fn Standing() -> impl IntoView {
 fn Keep() -> impl IntoView {
     let state = CutState::get();
     let app = state.app;
-    let kept = Signal::derive(move || {
-        app.document.read().favorite_of(&state.form.read()).map(|f| f.name.clone())
-    });
-    let can_keep = move || matches!(*state.outcome.read(), Outcome::Done(_));
+    // Made anew only when it says something else: a button that gives way to its like between
+    // the finger's coming down and going up is not pressed.
+    let is_kept = Memo::new(move |_| app.document.read().favorite_of(&state.form.read()).is_some());
+    let can_keep = Memo::new(move |_| matches!(*state.outcome.read(), Outcome::Done(_)));
     let keep = move |()| {
         let form = state.form.get_untracked();
         let cutter = form.mill.cutter.title();
@@ -183,15 +183,15 @@ fn Keep() -> impl IntoView {
             document.add_favorite(&name, &form);
         });
     };
-    move || match kept.get() {
-        Some(_) => view! {
+    move || match (is_kept.get(), can_keep.get()) {
+        (true, _) => view! {
             <GoTo to="favorites" class=Rank::Secondary.class() {..} data-touch="c">
                 {Sketch::StarFilled.draw_small()}
                 "Saved: see all"
             </GoTo>
         }
         .into_any(),
-        None if can_keep() => view! { <Button on_press=keep>"Save this cut"</Button> }.into_any(),
-        None => ().into_any(),
+        (false, true) => view! { <Button on_press=keep>"Save this cut"</Button> }.into_any(),
+        (false, false) => ().into_any(),
     }
 }

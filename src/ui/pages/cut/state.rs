@@ -24,7 +24,7 @@ use crate::{
         reading::Taken,
         typed::Typed,
     },
-    ui::state::App,
+    ui::{components::HOME, state::App},
 };
 
 /// The address follows the form when it has been quiet this long.
@@ -66,43 +66,75 @@ impl Ask {
     pub fn place(self) -> usize {
         self as usize + 1
     }
-    /// The one after it.
-    pub fn next(self) -> Option<Self> {
-        Self::ALL.get(self.place()).copied()
-    }
 }
 
-/// Which question is open, and whether the questions are asked one after the other.
+/// Which question follows an open one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pace {
+    /// None: it was opened from an answer.
+    Alone,
+    /// The next one, for a person to whom all of it is new.
+    InTurn,
+    /// What to do, in what, with what: the rest stands beside the answer, one tap away.
+    Brief,
+}
+
+/// Which question is open, and which follows it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Open {
     /// The question.
     pub ask: Ask,
-    /// One after the other.
-    pub in_turn: bool,
+    /// What follows it.
+    pub pace: Pace,
 }
 
 impl Open {
     fn of(search: &str) -> Option<Self> {
         search.trim_start_matches('?').split('&').find_map(|pair| {
             let (key, word) = pair.split_once('=')?;
-            let in_turn = match key {
-                "ask" => false,
-                "next" => true,
+            let pace = match key {
+                "ask" => Pace::Alone,
+                "next" => Pace::InTurn,
+                "new" => Pace::Brief,
                 _ => return None,
             };
-            Ask::from_word(word).map(|ask| Self { ask, in_turn })
+            Ask::from_word(word).map(|ask| Self { ask, pace })
         })
     }
     /// The address of a question about a form.
     pub fn address(self, form: &CutForm) -> String {
-        let key = if self.in_turn { "next" } else { "ask" };
+        let key = match self.pace {
+            Pace::Alone => "ask",
+            Pace::InTurn => "next",
+            Pace::Brief => "new",
+        };
         format!("cut?{key}={}&{}", self.ask.word(), form.to_query())
+    }
+    /// How many questions are asked at this pace.
+    pub fn count(self) -> usize {
+        match self.pace {
+            Pace::Alone => 1,
+            Pace::InTurn => Ask::ALL.len(),
+            Pace::Brief => Ask::Cutter.place(),
+        }
+    }
+    /// True when the answer follows.
+    pub fn is_last(self) -> bool {
+        self.pace == Pace::Alone || self.ask.place() >= self.count()
     }
     /// Where an answer to this question leads: to the next one, or to the answer.
     pub fn onward(self, form: &CutForm) -> String {
-        match self.ask.next() {
-            Some(ask) if self.in_turn => Self { ask, ..self }.address(form),
+        match Ask::ALL.get(self.ask.place()) {
+            Some(&ask) if !self.is_last() => Self { ask, ..self }.address(form),
             _ => address(form),
+        }
+    }
+    /// Where the way back leads: to the question before, to the answer it was opened from, or home.
+    pub fn back(self, form: &CutForm) -> String {
+        match self.ask.place().checked_sub(2).map(|before| Ask::ALL[before]) {
+            _ if self.pace == Pace::Alone => address(form),
+            Some(ask) => Self { ask, ..self }.address(form),
+            None => HOME.to_owned(),
         }
     }
 }
@@ -163,7 +195,8 @@ impl CutState {
     /// Reads the address, or goes on from the last cut.
     pub fn provide() -> Self {
         let app = App::get();
-        let search = use_location().search;
+        let location = use_location();
+        let search = location.search;
         let navigate = use_navigate();
         let first = search.get_untracked();
         let (start, faults) = read(&first, &app.document.read_untracked());
@@ -196,24 +229,38 @@ impl CutState {
             write: StoredValue::new(write),
         };
         // Back and forward, and every link to this page, bring the form that the address says.
+        let page = location.pathname.get_untracked();
         Effect::new(move |before: Option<String>| {
             let search = search.get();
+            // The address of the page that is gone to says nothing of this one.
+            if location.pathname.get() != page {
+                return search;
+            }
             if before.is_some_and(|before| before != search) {
                 let (said, faults) = read(&search, &app.document.read_untracked());
                 if said != *form.read_untracked() {
                     form.set(said);
+                    state.last_field.set_value(None);
                 }
+                state.rest();
                 link_faults.set(faults);
             }
+            state.remember();
             search
         });
-        on_cleanup(move || state.flush());
+        on_cleanup(move || {
+            if state.rest() {
+                state.remember();
+            }
+        });
+        app.before_leaving(Callback::new(move |()| state.flush()));
         provide_context(state);
-        // A new person is asked one thing after the other.
-        let is_new = app.document.read_untracked().last_cut.is_none();
-        if is_new && first.trim_start_matches('?').is_empty() {
-            let ask = Open { ask: Ask::Operation, in_turn: true };
-            let to = format!("/{}", ask.address(&form.read_untracked()));
+        // Without an address the questions begin: all of them for a new person.
+        if first.trim_start_matches('?').is_empty() {
+            let is_new = app.document.read_untracked().last_cut.is_none();
+            let pace = if is_new { Pace::InTurn } else { Pace::Brief };
+            let to =
+                format!("/{}", Open { ask: Ask::Operation, pace }.address(&form.read_untracked()));
             request_animation_frame(move || {
                 navigate(&to, NavigateOptions { replace: true, ..NavigateOptions::default() });
             });
@@ -247,17 +294,45 @@ impl CutState {
     }
 
     /// Writes the address and remembers the cut, now.
-    fn flush(self) {
-        let Some(Some(timer)) = self.timer.try_get_value() else { return };
+    pub fn flush(self) {
+        let push = self.push.get_value();
+        if self.rest() {
+            self.remember();
+            self.write.with_value(|write| write(push));
+        }
+    }
+
+    /// Nothing waits to be written any more; false when nothing did.
+    fn rest(self) -> bool {
+        let Some(Some(timer)) = self.timer.try_get_value() else { return false };
         timer.clear();
         self.timer.set_value(None);
-        let push = self.push.get_value();
         self.push.set_value(false);
-        let form = self.form.get_untracked();
-        if matches!(*self.outcome.read_untracked(), Outcome::Done(_)) {
-            self.app.change(|document| document.remember(&form));
+        true
+    }
+
+    /// A cut whose answer is shown is the last one; of an unfinished one stays what it puts on the
+    /// mill.
+    fn remember(self) {
+        let Some(form) = self.form.try_get_untracked() else { return };
+        let is_shown = self.open.get_untracked().is_none()
+            && matches!(*self.outcome.read_untracked(), Outcome::Done(_));
+        let document = self.app.document.read_untracked();
+        let is_new = if is_shown {
+            document.last_cut.as_ref() != Some(&form) || document.mill != form.mill
+        } else {
+            document.mill != form.mill
+        };
+        drop(document);
+        if is_new {
+            self.app.change(|document| {
+                if is_shown {
+                    document.remember(&form);
+                } else {
+                    document.mill.clone_from(&form.mill);
+                }
+            });
         }
-        self.write.with_value(|write| write(push));
     }
 
     /// What is typed at a field.

@@ -1,0 +1,82 @@
+//! Every state of the screens that an address leads to.
+
+use crate::page::Page;
+
+/// The sample shop's slot: within its limits or near them.
+pub const SLOT: &str = "/cut?op=slot&mill=bench_mill&stock=al_6061&cutter=3%20mm%20end%20mill,%202%20flutes\
+    &kind=end_mill&of=hss&holder=collet&d_mm=3&teeth=2&out_mm=10&tir_in=0.0005&depth_in=0.060&length_in=1.500";
+/// A cut of steel by a thin cutter that hangs far out: over its limits, with what would mend it.
+pub const OVER: &str = "/cut?op=slot&mill=bench_mill&stock=steel_low_c&kind=end_mill&of=hss&d_mm=3\
+    &teeth=4&out_mm=60&depth_in=0.060&passes=1&rpm=2800";
+/// A side cut on the knee mill with every figure of one's own, a drawing of the feed and a chuck.
+pub const SIDE: &str = "/cut?op=side&mill=knee_mill&stock=steel_low_c&kind=end_mill&of=hss&d_in=3/8\
+    &teeth=4&out_in=1%201/8&tir_in=0.0020&width_in=0.0375&depth_in=0.375&v_ft_min=80&chip_in=0.0015&up_hp=1&climb=yes";
+/// A hole, deep enough for pecks.
+pub const DRILL: &str = "/cut?op=drill&mill=knee_mill&stock=ss_303&kind=drill&of=hss&d_mm=4.2&depth_in=0.500&through=no";
+/// A face in rows.
+pub const FACE: &str = "/cut?op=face&mill=knee_mill&stock=ci_grey&kind=fly_cutter&of=hss&d_in=2.5\
+    &width_in=4&depth_in=0.015&length_in=4&v_ft_min=60&feed_in=0.008";
+/// Entries that nothing can be made of.
+pub const FAULTY: &str = "/cut?op=side&mill=bench_mill&stock=al_6061&kind=end_mill&of=hss&d_in=500\
+    &teeth=0&width_in=-1&depth_in=abc&length_in=0";
+
+/// The places of the sample shop.
+pub const SAMPLE: &[&str] = &[
+    "/",
+    "/?change=mill",
+    "/?change=stock",
+    "/?change=cutter",
+    "/?change=holding",
+    SLOT,
+    OVER,
+    SIDE,
+    DRILL,
+    FACE,
+    FAULTY,
+    "/cut?next=operation",
+    "/cut?next=stock",
+    "/cut?next=cutter",
+    "/cut?next=measures&op=side&d_in=1/2",
+    "/cut?next=holding",
+    "/shop",
+    "/shop?machine=knee_mill",
+    "/shop?cutter=3_mm_end_mill_2_flutes",
+    "/shop?settings",
+    "/favorites",
+    "/about",
+    "/no-such-page",
+];
+
+/// The places of an empty device.
+pub const EMPTY: &[&str] = &[
+    "/",
+    "/?question=1",
+    "/?question=2",
+    "/?question=3",
+    "/?question=4",
+    "/cut",
+    "/shop",
+    "/favorites",
+];
+
+/// Opens the sample shop, from nothing on the device, and waits until it is saved.
+pub async fn open_the_sample(page: &Page) {
+    page.open("/").await;
+    page.tap("Sample shop").await;
+    page.sees("This is the sample shop").await;
+    page.waits_for("the saved shop", "return !!localStorage['handwheel/current']").await;
+}
+
+/// Opens a place with everything unfolded and nothing moving.
+pub async fn open_wide(page: &Page, place: &str) {
+    page.open(place).await;
+    unfold(page).await;
+}
+
+/// Unfolds everything and waits until nothing moves, such as the page's first deaf moment.
+pub async fn unfold(page: &Page) {
+    page.js("for (const fold of document.querySelectorAll('details')) fold.open = true;
+             return Promise.all(document.getAnimations().map(a => a.finished)).then(() => true);")
+        .await;
+    page.frame().await;
+}
