@@ -47,6 +47,8 @@ pub enum Place {
 
 /// A change of a cutter and of how it is held.
 type Edit<'a> = &'a mut dyn FnMut(&mut CutterForm, &mut Holding);
+/// Makes a change at a field, wherever the cutter stands.
+type Change = dyn Fn(Field, Edit) + Send + Sync;
 
 /// A cutter being described, wherever it stands. Every change takes effect at once.
 #[derive(Clone, Copy)]
@@ -55,7 +57,7 @@ pub struct Desk {
     mill: Signal<Mill>,
     kinds: Signal<Vec<CutterKind>>,
     faults: Signal<Vec<InputError>>,
-    change: StoredValue<Arc<dyn Fn(Field, Edit) + Send + Sync>>,
+    change: StoredValue<Arc<Change>>,
     sized: Option<Callback<()>>,
 }
 

@@ -149,6 +149,7 @@ fn plain(value: f64) -> String {
 
 /// The picture of an operating window.
 #[component]
+#[allow(clippy::needless_pass_by_value, reason = "what a component is given is its own")]
 pub fn WindowPicture(
     /// The window.
     window: Window,
