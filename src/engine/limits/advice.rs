@@ -2,8 +2,11 @@
 
 use super::{
     Offers,
-    case::{Case, Divided},
-    search::{Blocked, Found, Point, search},
+    aim::Point,
+    asked::Divided,
+    blocked::Blocked,
+    case::Case,
+    search::{Found, search},
 };
 use crate::engine::{
     answer::{Change, Limit, Relief, Trouble},

@@ -3,10 +3,11 @@
 use proptest::prelude::*;
 
 use super::{
+    aim::Point,
     case::Case,
     curve::{HOLD_DOWN, Threshold},
     pass::Pass,
-    search::{Point, search},
+    search::search,
     threshold::RUNOUT_SHARE,
 };
 use crate::engine::{

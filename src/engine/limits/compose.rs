@@ -1,11 +1,7 @@
 //! Composing the answer: what was found, in the terms of a machine and a hand.
 
 use super::{
-    Offers, advice,
-    case::{Case, Divided},
-    caution, concession,
-    marks::Marks,
-    search::Found,
+    Offers, advice, asked::Divided, case::Case, caution, concession, marks::Marks, search::Found,
     working,
 };
 use crate::engine::{

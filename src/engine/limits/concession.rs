@@ -1,7 +1,8 @@
 //! What was given up on the way from the wanted point to the answer.
 
 use super::{
-    case::{Case, Divided},
+    asked::Divided,
+    case::Case,
     curve::{HOLD_DOWN, Threshold},
     marks::Marks,
     search::Found,

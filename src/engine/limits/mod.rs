@@ -7,6 +7,9 @@
 //! would relieve it.
 
 mod advice;
+mod aim;
+mod asked;
+mod blocked;
 #[cfg(test)]
 mod brute;
 mod case;
@@ -21,6 +24,7 @@ mod search;
 mod speeds;
 mod teeth;
 pub mod threshold;
+mod wanted;
 mod window;
 mod working;
 

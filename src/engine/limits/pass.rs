@@ -1,7 +1,8 @@
 //! One pass at a depth: what of the cutter is in the cut, and what that asks of it at a feed.
 
 use super::{
-    case::{Case, Divided, diameter_cut},
+    asked::Divided,
+    case::{Case, diameter_cut},
     teeth::{Pair, Windows},
     threshold::{self as t, Band},
 };

@@ -2,7 +2,8 @@
 //! the feed and the passes.
 
 use super::{
-    case::{Case, Divided},
+    asked::Divided,
+    case::Case,
     marks::{Mark, Marks},
     search::Found,
     threshold as t,
