@@ -4,6 +4,8 @@
 //! stops the program between the two, one whole document is left. Other apps may share the
 //! storage: every key carries our prefix and nothing is ever cleared.
 
+use gloo_storage::{LocalStorage, Storage as _};
+
 use crate::{
     browser::{at_every, reason, window},
     shop::{document::Document, restore::restore},
@@ -54,10 +56,12 @@ impl Shelf for web_sys::Storage {
 /// # Errors
 /// A sentence, where it is switched off, as in some private windows.
 pub fn shelf() -> Result<web_sys::Storage, String> {
-    window()
-        .local_storage()
-        .map_err(|error| format!("This browser lets the app keep nothing ({}).", reason(&error)))?
-        .ok_or_else(|| "This browser lets the app keep nothing.".to_owned())
+    // Asked first: the door of the crate ends the program where there is no storage.
+    match window().local_storage() {
+        Ok(Some(_)) => Ok(LocalStorage::raw()),
+        Ok(None) => Err("This browser lets the app keep nothing.".to_owned()),
+        Err(error) => Err(format!("This browser lets the app keep nothing ({}).", reason(&error))),
+    }
 }
 
 /// What was found at the start.
