@@ -17,7 +17,7 @@ use handwheel::engine::{
 };
 use judge::Judge;
 use proptest::{prelude::*, test_runner::TestCaseResult};
-use questions::{Question, machines, questions};
+use questions::{Question, machines, questions, wild_questions};
 
 fn ask(q: &Question) -> Result<Answer, TestCaseError> {
     answer(&q.mill(), &q.cut).map_err(|errors| TestCaseError::fail(format!("{errors:?}")))
@@ -125,6 +125,23 @@ proptest! {
         let a = ask(&q)?;
         all_finite(&a)?;
         all_finite(&window(&q.mill(), &q.cut, &a))?;
+    }
+
+    #[test]
+    fn what_cannot_be_worked_with_is_refused_in_sentences(q in wild_questions()) {
+        match answer(&q.mill(), &q.cut) {
+            Ok(a) => {
+                all_finite(&a)?;
+                all_finite(&window(&q.mill(), &q.cut, &a))?;
+            }
+            Err(errors) => {
+                prop_assert!(!errors.is_empty());
+                for error in errors {
+                    let sentences = error.problem.ends_with('.') && error.hint.ends_with('.');
+                    prop_assert!(sentences, "{error}");
+                }
+            }
+        }
     }
 
     #[test]
@@ -244,7 +261,8 @@ proptest! {
         let a = ask(&strong)?;
         prop_assert!(feasible(&a) || !feasible(&weak), "{:?}", a.trouble);
         let full = |a: &Answer| a.feed.is_none_or(|f| f.per_tooth >= f.range.0 * 0.999);
-        let comparable = q.cut.style == Style::Brisk && feasible(&weak) && full(&weak) == full(&a);
+        // A thin chip may be left for a fuller one that takes longer.
+        let comparable = q.cut.style == Style::Brisk && feasible(&weak) && full(&weak) && full(&a);
         if comparable && weak.speed.set == a.speed.set {
             let (before, after) = (time_of(&q, &weak), time_of(&strong, &a));
             prop_assert!(after <= before.map(|t| t * 1.02001), "{before:?} {after:?}");

@@ -3,7 +3,9 @@
 use handwheel::engine::{
     cutters::{Cutter, Kind, Tip, ToolMaterial},
     machine::{Axis, Class, Machine, Range, Speeds},
-    quantity::{Angle, HandRate, Length, Power, SpindleSpeed},
+    quantity::{
+        Angle, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed,
+    },
     question::{Coolant, Cut, Feeding, Holder, OnTheMill, Operation, Own, Style},
     stock::{Edge, MATERIALS, Work},
 };
@@ -187,4 +189,53 @@ pub fn questions() -> impl Strategy<Value = Question> {
             q.mill().stock.speed(q.cutter.material.edge(), Work::Milling).is_some()
                 || q.cutter.material.edge() == Edge::Carbide
         })
+}
+
+/// A number of any size that a slip of the finger makes, and some that are none.
+fn any_number() -> impl Strategy<Value = f64> {
+    prop_oneof![
+        6 => (-9.0..6.0f64).prop_map(|e| libm::pow(10.0, e)),
+        1 => prop::sample::select(vec![0.0, -1.0, 1e-300, 1e300, f64::NAN, f64::INFINITY]),
+    ]
+}
+
+/// Makes a question wild: some of its entries are anything at all.
+pub fn wild_questions() -> impl Strategy<Value = Question> {
+    let entries = prop::collection::vec((0..24u8, any_number(), 0..70u32), 1..4);
+    (questions(), entries).prop_map(|(mut q, entries)| {
+        for (place, x, count) in entries {
+            enter(&mut q, place, x, count);
+        }
+        q
+    })
+}
+
+fn enter(q: &mut Question, place: u8, x: f64, count: u32) {
+    let (length, own) = (Length::inch(x), &mut q.cut.own);
+    match place {
+        0 => q.cutter.diameter = length,
+        1 => q.cutter.flute_length = length,
+        2 => q.cutter.shank = length,
+        3 => q.cutter.stickout = length,
+        4 => q.cutter.helix = Angle::degree(x),
+        5 => q.cutter.teeth = count,
+        6 => q.runout = length,
+        7 => q.cut.depth = length,
+        8 => q.cut.length = Some(length),
+        9 => own.feed = Some(length),
+        10 => own.feed_as_set = Some(length),
+        11 => own.chip = Some(length),
+        12 => own.spindle_speed = Some(SpindleSpeed::rpm(x)),
+        13 => own.surface_speed = Some(SurfaceSpeed::ft_per_min(x)),
+        14 => own.passes = Some(count),
+        15 => own.cutting_force = Some(Stress::newton_per_mm2(x)),
+        16 => own.unit_power = Some(Stress::hp_per_inch3_min(x)),
+        17 => q.machine.power = Some(Power::watt(x)),
+        18 => q.machine.table.lead = length,
+        19 => q.machine.table.backlash = Some(length),
+        20 => q.machine.stiffness = Some(Stiffness::newton_per_um(x)),
+        21 => q.machine.table_drag = Some(Force::newton(x)),
+        22 => q.machine.highest_rate = HandRate::turns_per_min(x),
+        _ => q.machine.ranges[0].speeds = stepless(x, 1000.0, Some(x)),
+    }
 }

@@ -7,9 +7,19 @@ use crate::engine::{
     question::{Cut, Field, InputError, OnTheMill, Operation},
 };
 
-/// Lengths this side of nothing and of a house are entries; the rest are slips of the finger.
+/// Lengths between these are entries; the rest are slips of the finger.
+const SHORTEST_IN: f64 = 1e-6;
 const LONGEST_IN: f64 = 200.0;
-const FASTEST_RPM: f64 = 100_000.0;
+
+/// True where a number lies outside a range, or is none.
+fn outside(x: f64, low: f64, high: f64) -> bool {
+    !(low..=high).contains(&x)
+}
+
+/// A speed that no spindle has.
+fn no_speed(n: SpindleSpeed) -> bool {
+    outside(n.to_rpm(), 0.1, 100_000.0)
+}
 
 struct Errors(Vec<InputError>);
 
@@ -24,6 +34,14 @@ impl Errors {
                 field,
                 format!("{what} must be above 0."),
                 "Enter a size such as 3/8 or 6 mm.",
+            );
+            return false;
+        }
+        if value < Length::inch(SHORTEST_IN) {
+            self.add(
+                field,
+                format!("{what} is too small to be measured."),
+                "Check the unit and the point.",
             );
             return false;
         }
@@ -57,7 +75,7 @@ pub fn entries(mill: &OnTheMill, cut: &Cut) -> Vec<InputError> {
 }
 
 fn machine(machine: &Machine, errors: &mut Errors) {
-    let sound = |n: SpindleSpeed| n.is_positive() && n.to_rpm() <= FASTEST_RPM;
+    let sound = |n: SpindleSpeed| !no_speed(n);
     let has_speeds = machine.ranges.iter().any(|r| match &r.speeds {
         Speeds::Steps(steps) => !steps.is_empty(),
         Speeds::Continuous { .. } => true,
@@ -85,19 +103,23 @@ fn machine(machine: &Machine, errors: &mut Errors) {
         }
     }
     errors.length(Field::Lead, "Travel per turn", machine.table.lead, Length::inch(2.0));
-    if machine.table.backlash.is_some_and(|b| !(b.is_finite() && b >= Length::ZERO)) {
-        errors.add(Field::Backlash, "Backlash cannot be below 0.", "Enter 0 or more.");
+    if machine.table.backlash.is_some_and(|b| outside(b.to_inch(), 0.0, 1.0)) {
+        errors.add(
+            Field::Backlash,
+            "Backlash lies between 0 and 1 in.",
+            "Turn the wheel back until the table moves, and read the dial.",
+        );
     }
-    if machine.power.is_some_and(|p| !p.is_positive() || p.to_kilowatt() > 100.0) {
+    if machine.power.is_some_and(|p| outside(p.to_watt(), 1.0, 100_000.0)) {
         errors.add(
             Field::Power,
             "This power at the cutter cannot be.",
             "Enter it in watts or horsepower, or leave it unknown.",
         );
     }
-    let rate = |r: HandRate| r.is_positive() && r.to_turns_per_min() <= 300.0;
-    if !rate(machine.comfortable_rate)
-        || !rate(machine.highest_rate)
+    let no_rate = |r: HandRate| outside(r.to_turns_per_min(), 0.1, 300.0);
+    if no_rate(machine.comfortable_rate)
+        || no_rate(machine.highest_rate)
         || machine.comfortable_rate >= machine.highest_rate
     {
         errors.add(
@@ -106,11 +128,19 @@ fn machine(machine: &Machine, errors: &mut Errors) {
             "40 and 60 turns/min suit most hands.",
         );
     }
-    if machine.stiffness.is_some_and(|s| !s.is_positive()) {
-        errors.add(Field::Stiffness, "Stiffness must be above 0.", "Leave it unknown instead.");
+    if machine.stiffness.is_some_and(|s| outside(s.to_newton_per_um(), 0.01, 10_000.0)) {
+        errors.add(
+            Field::Stiffness,
+            "This stiffness cannot be: mills have 3 to 30 N/µm.",
+            "Leave it unknown instead.",
+        );
     }
-    if machine.table_drag.is_some_and(|d| !d.is_positive()) {
-        errors.add(Field::TableDrag, "Table drag must be above 0.", "Leave it unknown instead.");
+    if machine.table_drag.is_some_and(|d| outside(d.to_newton(), 0.1, 100_000.0)) {
+        errors.add(
+            Field::TableDrag,
+            "This table drag cannot be: a table takes 10 to 100 lbf to push.",
+            "Leave it unknown instead.",
+        );
     }
 }
 
@@ -396,7 +426,7 @@ fn own(mill: &OnTheMill, cut: &Cut, errors: &mut Errors) {
     let own = &cut.own;
     if let Some(n) = own.spindle_speed {
         let machine = mill.machine;
-        if !n.is_positive() || n.to_rpm() > FASTEST_RPM {
+        if no_speed(n) {
             errors.add(
                 Field::SpindleSpeed,
                 "This spindle speed cannot be.",
@@ -413,7 +443,7 @@ fn own(mill: &OnTheMill, cut: &Cut, errors: &mut Errors) {
             );
         }
     }
-    if own.surface_speed.is_some_and(|v| !v.is_positive() || v.to_m_per_min() > 5000.0) {
+    if own.surface_speed.is_some_and(|v| outside(v.to_m_per_min(), 0.1, 5000.0)) {
         errors.add(
             Field::SurfaceSpeed,
             "This surface speed cannot be.",
@@ -447,7 +477,7 @@ fn own(mill: &OnTheMill, cut: &Cut, errors: &mut Errors) {
     for (field, stress) in
         [(Field::CuttingForce, own.cutting_force), (Field::UnitPower, own.unit_power)]
     {
-        if stress.is_some_and(|s| !s.is_positive() || s.to_newton_per_mm2() > 20_000.0) {
+        if stress.is_some_and(|s| outside(s.to_newton_per_mm2(), 1.0, 20_000.0)) {
             errors.add(
                 field,
                 "This cutting force cannot be.",

@@ -34,6 +34,8 @@ const BY_DEPTH: [Limit; 6] =
 const COMFORT: [Limit; 4] = [Limit::Bending, Limit::Breakage, Limit::ChipLoad, Limit::Thrust];
 /// More passes than this are only worth their comfort within [`PATIENCE`].
 const DOZEN: u32 = 12;
+/// Ends that cross by more than this leave no middle, whatever the grace.
+const CLOSE: f64 = 1.1;
 /// Times closer than this count as equal.
 const TIME_STEP: f64 = 0.02;
 
@@ -268,7 +270,7 @@ impl<'c> Search<'c> {
             // Ends that cross by no more than the grace leave their middle.
             let pinch = Pinch { count: pass.count, n, at_least: span.bottom, at_most: top };
             let f = pinch.middle();
-            if pinch.ratio() < 1.0 + 4.0 * GRACE && pass.read(n, f).stopping(self.case).is_none() {
+            if pinch.ratio() < CLOSE && pass.read(n, f).stopping(self.case).is_none() {
                 self.offer(span.point(pass, n, f, fair, easy), aim);
             } else {
                 self.blocks.between(pass, n, span.bottom, top);
