@@ -135,7 +135,6 @@ async fn the_focus_is_seen_and_never_covered(page: Page) {
             assert_eq!(found["trouble"], json!(null), "{place}");
             assert!(stops < 200, "the focus does not come to an end on {place}");
         }
-        println!("    {stops} stops on {place}");
         assert!(stops > 2, "the focus stops {stops} times on {place}");
     }
 }

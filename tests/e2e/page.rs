@@ -722,7 +722,9 @@ const INTO_VIEW: &str = "function() {
         return { x, y, scrolled, cover };
     };
     const found = find();
-    if (!found.cover || scrolled) return found;
+    // A page that is deaf for a moment covers everything, wherever it is scrolled to.
+    const isDeaf = document.elementFromPoint(innerWidth / 2, innerHeight / 2) == document.documentElement;
+    if (!found.cover || scrolled || isDeaf) return found;
     // What lies under a bar or under the number that stays is scrolled clear of it.
     shown.scrollIntoView({ block: 'center', behavior: 'instant' });
     box = shown.getBoundingClientRect();

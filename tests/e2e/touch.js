@@ -1,9 +1,9 @@
 // Measures the page as it stands against the table of targets, letters and contrasts. Returns a
-// sentence for everything that stands wrong. Arguments: gloves; only the number pad.
-const [gloves, padOnly] = arguments;
+// sentence for everything that stands wrong. Arguments: the width of the screen; gloves; only the
+// number pad.
+const [width, gloves, padOnly] = arguments;
 const found = new Set();
 const root = padOnly ? document.querySelector('.pad') : document.body;
-const phone = Math.min(innerWidth, innerHeight);
 
 const TARGETS = 'a[href], button, input, select, textarea, summary, [role=button], [role=tab],'
     + '[role=checkbox], [role=radio], [role=switch]';
@@ -24,16 +24,16 @@ isWrong(!targets.length, 'nothing can be touched');
 const least = { b: [64, 64], c: [80, 72], e: [80, 72] };
 if (gloves) {
     // Three keys of 108 pixels do not fit beside each other on the smallest phone.
-    least.c = least.e = [phone < 360 ? 96 : 108, 96];
-} else if (phone < 360) {
+    least.c = least.e = [width < 360 ? 96 : 108, 96];
+} else if (width < 360) {
     least.c = [72, 72];
 }
 for (const e of targets) {
     const box = e.getBoundingClientRect();
     const inText = e.matches('p a');
-    const [width, height] = inText ? [0, 24] : least[e.dataset.touch] ?? [48, 48];
-    isWrong(box.width < width - 0.1 || box.height < height - 0.1,
-        `${name(e)} is ${size(box)} and has to be ${width} x ${height}`);
+    const [across, high] = inText ? [0, 24] : least[e.dataset.touch] ?? [48, 48];
+    isWrong(box.width < across - 0.1 || box.height < high - 0.1,
+        `${name(e)} is ${size(box)} and has to be ${across} x ${high}`);
 }
 
 // T3: gaps. What scrolls under a bar does not stand beside it.
@@ -151,8 +151,8 @@ for (const token of ['--bg', '--surface', '--raised']) {
 }
 
 // T9 and T17: nothing is wider than its place.
-isWrong(document.scrollingElement.scrollWidth > innerWidth,
-    `the page is ${document.scrollingElement.scrollWidth} wide on ${innerWidth}`);
+const wide = Math.max(document.scrollingElement.scrollWidth, innerWidth);
+isWrong(wide > width, `the page is ${wide} wide on ${width}`);
 for (const e of root.querySelectorAll('*')) {
     if (!(e instanceof HTMLElement) || !e.clientWidth || !shown(e)) continue;
     if (e.closest('.hidden-text') || e.matches('.scale, .pad-label > *')) continue;

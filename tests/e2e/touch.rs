@@ -57,12 +57,14 @@ async fn hold(page: &Page, set: Set) {
         if set.gloves { "dataset.gloves = 'on'" } else { "removeAttribute('data-gloves')" };
     page.js(&format!("document.documentElement.{gloves}")).await;
     paint(page, set.theme).await;
-    page.turn(set.screen).await;
+    page.hold(set.screen).await;
+    page.frame().await;
 }
 
 /// Everything of the table that stands wrong on the page as it is.
 async fn measure(page: &Page, set: Set) -> Vec<String> {
-    let found = page.js_with(MEASURE, vec![json!(set.gloves), json!(false)]).await;
+    let found =
+        page.js_with(MEASURE, vec![json!(set.screen.width), json!(set.gloves), json!(false)]).await;
     found.as_array().expect("a list").iter().filter_map(Value::as_str).map(str::to_owned).collect()
 }
 
@@ -166,7 +168,9 @@ async fn the_number_pad_on_every_screen(page: Page) {
                     }
                     page.tap("/ in mm").await;
                 }
-                let wrong = page.js_with(MEASURE, vec![json!(gloves), json!(true)]).await;
+                let wrong = page
+                    .js_with(MEASURE, vec![json!(screen.width), json!(gloves), json!(true)])
+                    .await;
                 let wrong = wrong.as_array().expect("a list").iter().filter_map(Value::as_str);
                 found.extend(wrong.map(|w| (w.to_owned(), at.clone())));
             }

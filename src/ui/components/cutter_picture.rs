@@ -12,9 +12,9 @@ use crate::engine::{
 };
 
 /// Pixels of the picture: its width, the holder's share, and what the cutter may take.
-const WIDTH: f64 = 360.0;
+const WIDTH: f64 = 306.0;
 const FACE: f64 = 52.0;
-const LONGEST: f64 = 200.0;
+const LONGEST: f64 = 160.0;
 const TALLEST: f64 = 112.0;
 
 /// A cutter lying in its holder: diameters, flute length and stick-out to one scale, a rule along

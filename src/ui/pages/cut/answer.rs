@@ -48,15 +48,17 @@ pub fn AnswerCard() -> impl IntoView {
     let speed = Signal::derive(move || {
         done(state).map_or_else(dash, |done| rounding::spindle_speed(done.answer.speed.set))
     });
-    let why = Signal::derive(move || match &*state.outcome.read() {
-        Outcome::Done(done) => figures::why(&done.answer, &done.machine, system.get()),
-        Outcome::Faults(_) => "No answer yet. It wants:".to_owned(),
-        Outcome::NoMachine => "No mill is chosen.".to_owned(),
+    // A number half typed has no answer. The one before keeps its room then, unseen, while the
+    // number pad is open: the field that is typed into must not jump.
+    let last = Memo::new(move |before: Option<&Option<Arc<Done>>>| {
+        done(state).or_else(|| before.cloned().flatten())
     });
+    let why =
+        move || last.get().map(|done| figures::why(&done.answer, &done.machine, system.get()));
     let gear =
-        move || done(state).map(|done| figures::gear(&done.answer)).filter(|text| !text.is_empty());
+        move || last.get().map(|done| figures::gear(&done.answer)).filter(|text| !text.is_empty());
     let cells = Memo::new(move |_| {
-        done(state).map(|done| figures::cells(&done.answer, system.get())).unwrap_or_default()
+        last.get().map(|done| figures::cells(&done.answer, system.get())).unwrap_or_default()
     });
     let cells = move || {
         cells
@@ -74,8 +76,8 @@ pub fn AnswerCard() -> impl IntoView {
             <BigNumber label="Spindle speed" shown=speed />
             <p class="answer-line" data-testid="line">{line}</p>
         </section>
-        <div class="answer-more">
-            <p class="big-why" data-testid="why">{move || why.get()}</p>
+        <div class="answer-more" class:waiting=move || done(state).is_none()>
+            <p class="big-why" data-testid="why">{why}</p>
             {move || gear().map(|gear| view! { <p class="gear">{gear}</p> })}
             <div class="cells" data-testid="cells">
                 {cells}
@@ -88,8 +90,9 @@ pub fn AnswerCard() -> impl IntoView {
 #[component]
 fn VerdictLine() -> impl IntoView {
     let state = CutState::get();
-    move || {
-        done(state).map(|done| {
+    // It keeps its place without an answer, too: what stands under it must not jump.
+    move || match done(state) {
+        Some(done) => {
             let verdict = done.answer.verdict;
             let live = if verdict == Verdict::DoNotCut { "assertive" } else { "polite" };
             view! {
@@ -100,7 +103,9 @@ fn VerdictLine() -> impl IntoView {
                     />
                 </p>
             }
-        })
+            .into_any()
+        }
+        None => view! { <p class="verdict">"No answer yet"</p> }.into_any(),
     }
 }
 
@@ -541,7 +546,12 @@ fn sources(tags: &str) -> String {
 #[component]
 pub fn Faults() -> impl IntoView {
     let state = CutState::get();
-    move || {
+    let what = move || match &*state.outcome.read() {
+        Outcome::Done(_) => None,
+        Outcome::Faults(_) => Some(view! { <p>"It wants:"</p> }),
+        Outcome::NoMachine => Some(view! { <p>"No mill is chosen."</p> }),
+    };
+    let faults = move || {
         let mut faults = state.link_faults.get();
         faults.extend(state.faults());
         faults
@@ -554,5 +564,6 @@ pub fn Faults() -> impl IntoView {
                 view! { <ErrorText id=format!("fault-{i}") complaint=Some(complaint) /> }
             })
             .collect_view()
-    }
+    };
+    view! { <div class="faults">{what} {faults}</div> }
 }

@@ -13,12 +13,13 @@ use crate::{
     ui::words,
 };
 
-const WIDTH: f64 = 358.0;
-const HEIGHT: f64 = 300.0;
+/// As wide as the smallest phone has room for, so that no letter is drawn smaller than it is.
+const WIDTH: f64 = 296.0;
+const HEIGHT: f64 = 270.0;
 const LEFT: f64 = 46.0;
-const RIGHT: f64 = 320.0;
+const RIGHT: f64 = 258.0;
 const TOP: f64 = 26.0;
-const BOTTOM: f64 = 250.0;
+const BOTTOM: f64 = 220.0;
 /// Size of the smallest letters, and how wide one is about.
 const LETTER: f64 = 16.0;
 const LETTER_WIDTH: f64 = 8.6;
