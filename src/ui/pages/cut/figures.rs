@@ -142,6 +142,7 @@ pub fn cells(answer: &Answer, system: System) -> Vec<Figure> {
                 (format!("Depth of a {one}"), format!("{count} {many}, to {last}"))
             }
         };
+        let note = if passes.yours { format!("{note}; your number") } else { note };
         cells.push(Figure::new(label, depth, note));
         if let Some(tip) = passes.tip {
             cells.push(Figure::new(

@@ -9,14 +9,16 @@ use super::{
     state::{Ask, CutState, Open, Outcome, Pace},
 };
 use crate::{
-    engine::question::Field,
+    engine::{quantity::System, question::Field},
     shop::{
         cuts::{OperationKind, short_name},
         document::OwnMachine,
+        typed::Typed,
     },
     ui::{
         components::{
-            Button, Choice, Choices, CutterPicture, Fold, GoTo, Page, Rank, Split, Tile, UnitSwitch,
+            Button, Choice, Choices, CutterPicture, Fold, GoTo, Page, Rank, Split, Stepper, Tile,
+            UnitSwitch,
         },
         pages::cutter::{CutterFields, HoldingFields},
         sketch::Sketch,
@@ -53,6 +55,7 @@ pub fn Sheet() -> impl IntoView {
             }>
                 <Chosen />
                 <Measures />
+                <Division />
                 <Cooling />
                 <Fold title="Cutter and holding">
                     <Standing />
@@ -151,6 +154,44 @@ fn Machines() -> impl IntoView {
             }
         })
     }
+}
+
+/// One pass or peck fewer or more than the answer has.
+#[component]
+fn Division() -> impl IntoView {
+    let state = CutState::get();
+    let passes = Memo::new(move |_| match &*state.outcome.read() {
+        Outcome::Done(done) if can_be_divided(state.form.read().operation) => {
+            done.answer.passes.as_ref().map(|passes| (passes.targets.len(), passes.pecks))
+        }
+        _ => None,
+    });
+    let is_asked = Memo::new(move |_| passes.read().is_some());
+    let pecks = Memo::new(move |_| passes.get().is_some_and(|(_, pecks)| pecks));
+    let count = Signal::derive(move || passes.get().map_or(1, |(count, _)| count));
+    let step = move |step: i32| {
+        let count = i64::try_from(count.get_untracked()).unwrap_or(1) + i64::from(step);
+        let typed = Typed::new(count.max(1).to_string(), System::Inch);
+        state.change(Field::Passes, |form| form.own.passes = typed);
+    };
+    move || {
+        is_asked.get().then(|| {
+            view! {
+                <Stepper
+                    label=if pecks.get() { "Pecks" } else { "Passes" }
+                    value=Signal::derive(move || count.get().to_string())
+                    on_step=step
+                    less=Signal::derive(move || count.get() > 1)
+                />
+            }
+        })
+    }
+}
+
+/// True where the depth may be taken in several goes.
+fn can_be_divided(operation: OperationKind) -> bool {
+    use OperationKind::{Bore, Drill, Face, Plunge, Saw, Side, Slot};
+    matches!(operation, Slot | Side | Face | Drill | Plunge | Saw | Bore)
 }
 
 /// The cutter as it stands in its holder.
