@@ -89,9 +89,17 @@ pub fn NumberField(
         if own.is_empty() { words::field(field).to_owned() } else { own }
     });
     let input = NodeRef::<html::Input>::new();
+    let unit = RwSignal::new(None);
+    let value = Signal::derive(move || {
+        let mut typed = value.get();
+        if let (true, Some(system)) = (typed.is_empty(), unit.get()) {
+            typed.system = system;
+        }
+        typed
+    });
     // Several numbers with spaces between are judged by whoever asked for them.
     let list = field == Field::Speeds;
-    let target = Target { input, label, measure, list, value, on_change, on_done };
+    let target = Target { input, label, measure, list, value, unit, on_change, on_done };
     on_cleanup(move || pad.leave(target));
     // Until the person has left the field, a half-typed text is not a wrong one, and nothing moves
     // while it is typed.
@@ -181,6 +189,7 @@ fn handle_key(event: &KeyboardEvent, pad: Pad, target: Target) {
             && pad.takes_over() =>
         {
             let system = target.value.read_untracked().system;
+            target.unit.set(Some(system));
             target.on_change.run(Typed::new("", system));
             if let Some(input) = target.input.get_untracked() {
                 input.set_value("");

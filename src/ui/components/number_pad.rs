@@ -17,7 +17,11 @@ use super::{
     press::Press,
     toggle::TwoUnits,
 };
-use crate::{engine::quantity::entry::Measure, shop::typed::Typed, ui::sketch::Sketch};
+use crate::{
+    engine::quantity::{System, entry::Measure},
+    shop::typed::Typed,
+    ui::sketch::Sketch,
+};
 
 /// Two digits closer together than this are one finger that bounced.
 const DIGIT_MS: f64 = 80.0;
@@ -37,6 +41,8 @@ pub struct Target {
     pub list: bool,
     /// What has been typed.
     pub value: Signal<Typed>,
+    /// The units of an empty text, where its owner has chosen them on the pad.
+    pub unit: RwSignal<Option<System>>,
     /// Takes what is typed next.
     pub on_change: Callback<Typed>,
     /// What follows the key that says done.
@@ -135,6 +141,10 @@ impl Pad {
     }
 
     fn close(self, how: &'static str) {
+        if let Some(target) = self.target.get_untracked() {
+            // The field may be gone already.
+            let _ = target.unit.try_set(None);
+        }
         self.target.set(None);
         mark_document(Some(how));
         set_timeout(
@@ -166,6 +176,7 @@ impl Pad {
         if key != Key::Unit {
             self.typed();
         }
+        target.unit.set(Some(typed.system));
         target.on_change.run(typed);
     }
 }
