@@ -451,3 +451,25 @@ fn what_one_mill_cannot_push_another_of_the_shop_can() {
         a.trouble
     );
 }
+
+#[test]
+fn a_drill_that_is_hard_to_push_is_not_made_to_rub_instead() {
+    let bench = bench_mill();
+    let on = on(&bench, "steel_low_c", drill(0.375));
+    let a = answer(&on, &cut(Operation::Drill { pilot: None, through: true }, Length::inch(0.75)));
+    let a = a.unwrap();
+    assert_eq!(a.verdict, Verdict::Care);
+    assert!(a.feed.unwrap().per_tooth > Length::inch(0.002));
+    assert!(matches!(a.relief[0].change, Change::Pilot(_)), "{:?}", a.relief);
+}
+
+#[test]
+fn two_typed_numbers_that_are_both_too_much_are_both_said_to_be() {
+    let bench = bench_mill();
+    let on = on(&bench, "steel_low_c", end_mill(Length::inch(0.25), 2, ToolMaterial::Hss));
+    let mut slot = cut(Operation::Slot, Length::inch(0.125));
+    slot.own.spindle_speed = Some(SpindleSpeed::rpm(2800.0));
+    slot.own.feed_as_set = Some(Length::inch(0.005));
+    let a = answer(&on, &slot).unwrap();
+    assert!(matches!(a.trouble, Some(Trouble::Yours { mend: None, .. })), "{:?}", a.trouble);
+}

@@ -271,11 +271,11 @@ pub enum Trouble {
         /// First change that mends it.
         mend: Option<Change>,
     },
-    /// A number the person typed is over this limit; the nearest that holds, if there is one.
+    /// A number the person typed is over this limit.
     Yours {
         /// The limit.
         limit: Limit,
-        /// The change that brings it back.
+        /// The number that holds; `None` where more than one stands in the way.
         mend: Option<Change>,
     },
 }

@@ -393,7 +393,8 @@ pub fn trouble(trouble: &Trouble, system: System) -> Advice {
             let beyond = beyond(*limit);
             let (first, rest) = beyond.split_at(1);
             let why = format!("With your number {}{rest}", first.to_lowercase());
-            advice(why, mended(mend))
+            let several = "More than one of your numbers is in the way: take them back one by one.";
+            advice(why, mend.map_or_else(|| several.to_owned(), |mend| change(mend, system)))
         }
     }
 }

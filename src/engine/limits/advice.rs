@@ -12,7 +12,7 @@ use crate::engine::{
     answer::{Change, Limit, Relief, Trouble},
     cutters::{Cutter, ToolMaterial},
     cutting::handwheel,
-    quantity::{Length, SpindleSpeed},
+    quantity::SpindleSpeed,
     question::{Cut, Feeding, OnTheMill, Operation},
     stock::Edge,
 };
@@ -162,32 +162,34 @@ fn other_things(case: &Case, offers: &Offers) -> Vec<Change> {
         .collect()
 }
 
-/// A number of the person's own stands in the way when it works without it.
+/// A number of the person's own stands in the way when it works without it; several do when it
+/// works without all of them.
 fn yours(case: &Case, found: &Found, offers: &Offers) -> Option<Trouble> {
-    let (mill, cut) = (case.mill, case.cut);
-    let own = &cut.own;
-    let limit = found.pass.read(found.point.n, found.point.f).binding()?;
-    let mut tries: Vec<Change> = Vec::new();
-    if own.spindle_speed.is_some() {
-        tries.push(Change::Speed(SpindleSpeed::ZERO));
+    let (mill, own) = (case.mill, &case.cut.own);
+    let limit = found.pass.read(found.point.n, found.point.f).stopping(case)?;
+    let typed = [
+        own.spindle_speed.map(Change::Speed),
+        own.feed.or(own.feed_as_set).map(Change::Feed),
+        case.own_passes().map(|count| Change::Depth(case.whole / f64::from(count))),
+    ];
+    for change in typed.into_iter().flatten() {
+        let Some(point) = after(mill, case.cut, change, offers) else { continue };
+        let mend = match change {
+            Change::Speed(_) => Change::Speed(point.n),
+            Change::Feed(_) => Change::Feed(point.f),
+            _ => Change::Depth(case.whole / f64::from(point.count)),
+        };
+        return Some(Trouble::Yours { limit, mend: Some(mend) });
     }
-    if own.feed.is_some() || own.feed_as_set.is_some() {
-        tries.push(Change::Feed(Length::ZERO));
-    }
-    if own.passes.is_some() {
-        tries.push(Change::Depth(Length::ZERO));
-    }
-    for change in tries {
-        if let Some(point) = after(mill, cut, change, offers) {
-            let mend = Some(match change {
-                Change::Speed(_) => Change::Speed(point.n),
-                Change::Feed(_) => Change::Feed(point.f),
-                _ => Change::Depth(case.whole / f64::from(point.count)),
-            });
-            return Some(Trouble::Yours { limit, mend });
-        }
-    }
-    None
+    let free = typed.into_iter().flatten().try_fold(*case.cut, |cut, change| {
+        changed(mill, &cut, change, offers).map(|(_, cut)| cut)
+    })?;
+    let several = typed.iter().flatten().count() > 1 && works(mill, &free);
+    several.then_some(Trouble::Yours { limit, mend: None })
+}
+
+fn works(mill: &OnTheMill, cut: &Cut) -> bool {
+    Case::new(mill, cut).is_ok_and(|case| search(&case).blocked.is_none())
 }
 
 /// The one or two changes that lower the greatest utilisation most, all else kept.
@@ -224,6 +226,9 @@ fn reliefs_to_try(case: &Case, found: &Found) -> Vec<Change> {
     }
     if case.asked.bend {
         tries.push(Change::Stickout(cutter.stickout - case.diameter * 0.5));
+    }
+    if let Operation::Drill { pilot: None, .. } = case.cut.operation {
+        tries.push(Change::Pilot(case.diameter / 3.0));
     }
     let low = found.pass.range().low;
     if low < point.f * WORTH {

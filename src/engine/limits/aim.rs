@@ -39,7 +39,7 @@ pub struct Point {
     pub f: Length,
     /// 0 full chip at a fair speed, 1 thin chip, 2 slow, 3 worse; [`Pass::tier`].
     pub tier: u8,
-    /// 0 where every limit that counts for comfort is within; [`Case::comfort`].
+    /// 0 where every limit that counts for comfort is within; [`Pass::comfort`].
     pub comfort: u8,
 }
 
@@ -99,6 +99,19 @@ impl Pass<'_> {
         }
     }
 
+    /// How uncomfortable a feed is: too deep, or hard on a limit, or neither. A chip under the
+    /// thinnest is no comfort, however light on the limits. A peck more is cheap whatever else is
+    /// hard, so that the two of them add up in a hole.
+    pub fn comfort(&self, range: Range, f: Length, hard: bool) -> u8 {
+        let hard = hard || f < self.case.thinnest(range) * (1.0 - ROUNDING);
+        let deep = self.is_deep();
+        if self.case.divided == Divided::Pecks {
+            u8::from(deep) + u8::from(hard)
+        } else {
+            u8::from(deep || hard)
+        }
+    }
+
     /// Lowest feed the search proposes of its own: far under the thinnest in need, but never where
     /// the chip may not be thinner.
     pub fn lowest(&self, range: Range) -> Length {
@@ -134,16 +147,6 @@ impl Case<'_> {
     /// cut or not, where the chip may never be thinner.
     pub fn thinnest(&self, range: Range) -> Length {
         if self.never_thin() { self.feeds.low } else { range.low * THINNEST }
-    }
-
-    /// How uncomfortable a point is: too deep, or hard on a limit, or neither. A peck more is cheap
-    /// whatever else is hard, so that the two of them add up in a hole.
-    pub fn comfort(&self, deep: bool, hard: bool) -> u8 {
-        if self.divided == Divided::Pecks {
-            u8::from(deep) + u8::from(hard)
-        } else {
-            u8::from(deep || hard)
-        }
     }
 
     /// Numbers of passes that are worth trying.

@@ -196,7 +196,7 @@ fn grid(case: &Case) -> Vec<Point> {
                     }
                     let fair = n >= pass.slowest() || n == speeds[0];
                     let tier = pass.tier(range, f, fair);
-                    let comfort = case.comfort(pass.is_deep(), hard(&pass, n, f));
+                    let comfort = pass.comfort(range, f, hard(&pass, n, f));
                     points.push(Point { count, n, f, tier, comfort });
                 }
             }

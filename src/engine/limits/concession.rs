@@ -4,7 +4,7 @@ use super::{
     asked::Divided,
     case::Case,
     curve::{HOLD_DOWN, Threshold},
-    marks::Marks,
+    marks::{Mark, Marks},
     search::Found,
 };
 use crate::engine::{
@@ -33,7 +33,7 @@ fn passes(case: &Case, found: &Found) -> Option<Concession> {
     } else {
         let now = found.pass.read(point.n, point.f);
         let fewer = case.pass(point.count - 1).read(point.n, point.f);
-        Because::Limit(rising(&now, &fewer).unwrap_or(Limit::Depth))
+        Because::Limit(rising(&now, &fewer).map_or(Limit::Depth, |mark| mark.limit))
     };
     Some(Concession::Passes { whole: case.whole, passes: point.count, because })
 }
@@ -50,8 +50,9 @@ fn spindle(case: &Case, found: &Found, speed: &Speed) -> Option<Concession> {
     } else if let Some(n) = fastest.filter(|n| point.n < *n * (1.0 - SAME)) {
         // With the chip kept full, what would a faster spindle have brought near?
         let f = range.low.max(point.f);
-        let by_lever = pass.greatest_by_lever(n, Threshold::Over).is_some_and(|most| most < f);
-        let limit = rising(&pass.read(point.n, f), &pass.read(n, f)).filter(|_| !by_lever);
+        let lever = pass.greatest_by_lever(n, Threshold::Over).map_or(0.0, |most| 2.0 * (f / most));
+        let highest = rising(&pass.read(point.n, f), &pass.read(n, f));
+        let limit = highest.filter(|mark| mark.utilisation >= lever).map(|mark| mark.limit);
         Because::Limit(limit.unwrap_or(Limit::Wheel))
     } else {
         Because::Machine
@@ -60,14 +61,14 @@ fn spindle(case: &Case, found: &Found, speed: &Speed) -> Option<Concession> {
 }
 
 /// Of the limits that are higher in the second reading, the one that is highest there.
-fn rising(now: &Marks, then: &Marks) -> Option<Limit> {
+fn rising(now: &Marks, then: &Marks) -> Option<Mark> {
     then.iter()
         .filter(|mark| {
             let before = now.get(mark.limit).map_or(0.0, |m| m.utilisation);
             mark.utilisation > before * (1.0 + 1e-9)
         })
         .max_by(|a, b| a.utilisation.total_cmp(&b.utilisation))
-        .map(|mark| mark.limit)
+        .copied()
 }
 
 fn feed(case: &Case, found: &Found) -> Option<Concession> {

@@ -65,17 +65,21 @@ impl Marks {
         self.iter().map(|m| m.utilisation).fold(0.0, f64::max)
     }
     /// The limit that stops the cut: over, and not the runout of a cutter over 1/8 in, which is a
-    /// strong caution only.
+    /// strong caution only. The worst where several do.
     pub fn stopping(&self, case: &Case) -> Option<Limit> {
         let stops = |limit| limit != Limit::Runout || case.is_small();
-        self.iter().find(|m| m.state == State::Over && stops(m.limit)).map(|m| m.limit)
+        worst(self.iter().filter(|m| m.state == State::Over && stops(m.limit)))
     }
     /// The limit that holds the cut back.
     pub fn binding(&self) -> Option<Limit> {
-        self.iter()
-            .reduce(|worst, mark| if mark.is_worse_than(worst) { mark } else { worst })
-            .map(|m| m.limit)
+        worst(self.iter())
     }
+}
+
+fn worst<'a>(marks: impl Iterator<Item = &'a Mark>) -> Option<Limit> {
+    marks
+        .reduce(|worst, mark| if mark.is_worse_than(worst) { mark } else { worst })
+        .map(|mark| mark.limit)
 }
 
 impl Pass<'_> {

@@ -106,7 +106,7 @@ impl Span {
 
     /// A feed as a point: how full its chip is, and how comfortable the limits.
     fn point(&self, pass: &Pass, n: SpindleSpeed, f: Length, fair: bool, easy: Length) -> Point {
-        let comfort = pass.case.comfort(self.deep, f > easy * (1.0 + GRACE));
+        let comfort = pass.comfort(self.range, f, f > easy * (1.0 + GRACE));
         Point { count: pass.count, n, f, tier: pass.tier(self.range, f, fair), comfort }
     }
 
@@ -194,8 +194,7 @@ impl<'c> Search<'c> {
     fn cannot_be_gentler(&self, span: &Span) -> bool {
         let least = match self.ideal {
             0 | 2 => span.range.low,
-            1 => span.thinnest,
-            _ => span.bottom.1,
+            _ => span.thinnest,
         };
         let comfortable = !span.deep && span.easy * (1.0 + GRACE) >= least;
         !comfortable && self.gentlest.is_some_and(|(p, _)| p.tier <= self.ideal && p.comfort <= 1)
