@@ -133,8 +133,8 @@ for (const e of root.querySelectorAll(DRAWN)) {
     if (!shown(e)) continue;
     const { stroke, fill } = getComputedStyle(e);
     const isLine = !/^(none|rgba\(.*, 0\))$/.test(stroke), isFilled = fill != 'none';
-    const on = e.matches('.knob') && e.closest('[aria-checked=true]') ? e.previousElementSibling : null;
-    const against = on ? getComputedStyle(on).fill : ground(e.closest('svg, :has(> svg)'));
+    const on = e.matches('.knob') && e.closest('[aria-checked=true]');
+    const against = on ? getComputedStyle(on.querySelector('.track')).fill : ground(e.closest('svg, :has(> svg)'));
     const best = [isLine && stroke, isFilled && fill].filter(c => c && !isClear(c))
         .sort((a, b) => contrast(b, against) - contrast(a, against))[0];
     if (best) holdsApart(e, best, against, 3);
@@ -155,7 +155,9 @@ const wide = Math.max(document.scrollingElement.scrollWidth, innerWidth);
 isWrong(wide > width, `the page is ${wide} wide on ${width}`);
 for (const e of root.querySelectorAll('*')) {
     if (!(e instanceof HTMLElement) || !e.clientWidth || !shown(e)) continue;
-    if (e.closest('.hidden-text') || e.matches('.scale, .pad-label > *')) continue;
+    // A long name, and a list of speeds, move within their field.
+    const moves = '.scale, .pad-label > *, .text-input, .field.list input';
+    if (e.closest('.hidden-text') || e.matches(moves)) continue;
     isWrong(e.scrollWidth > e.clientWidth + 1,
         `${e.tagName.toLowerCase()}.${e.className} ${name(e)} holds ${e.scrollWidth} in ${e.clientWidth}`);
     isWrong(e.matches('button, .button, .chip') && e.scrollHeight > e.clientHeight + 1,

@@ -434,25 +434,38 @@ async fn nothing_moves_while_a_number_is_typed(page: Page) {
             page.open(place).await;
             page.tap(field).await;
             page.frame().await;
-            page.js("window.shifts = [];
-                     new PerformanceObserver(list => shifts.push(...list.getEntries().map(e => [
-                         e.value, ...e.sources.map(s => `${s.node?.nodeName} ${s.node?.className ?? s.node?.data}
-                             ${s.previousRect.y} ${s.previousRect.height} to ${s.currentRect.y} ${s.currentRect.height}`)])))
-                         .observe({ type: 'layout-shift' });")
-                .await;
-            page.key_in(digits).await;
-            tokio::time::sleep(Duration::from_millis(400)).await;
-            let shifts = page.js("return window.shifts").await;
-            assert_eq!(
-                shifts,
-                json!([]),
-                "the page moves while “{field}” is typed on {} x {} at {place:.20}",
-                screen.width,
-                screen.height
-            );
+            page.js(WATCH).await;
+            for digit in digits.chars() {
+                page.js("window.places = whereAll()").await;
+                page.key_in(&digit.to_string()).await;
+                tokio::time::sleep(Duration::from_millis(100)).await;
+                let moved = page.js("return [window.shift, moved()]").await;
+                assert_eq!(
+                    moved[0],
+                    json!(0),
+                    "{} moves at “{digit}” of “{digits}” in “{field}” on {} x {}",
+                    moved[1],
+                    screen.width,
+                    screen.height
+                );
+            }
         }
     }
 }
+
+/// Adds up the browser's own measure of what moves, and tells what it was.
+const WATCH: &str = "
+    window.shift = 0;
+    new PerformanceObserver(list => list.getEntries().forEach(e => window.shift += e.value))
+        .observe({ type: 'layout-shift' });
+    window.whereAll = () => new Map([...document.querySelectorAll('body *')]
+        .map(e => [e, e.getBoundingClientRect()]));
+    window.moved = () => [...whereAll()].filter(([e, now]) => {
+        const was = places.get(e);
+        return was && now.height && was.height && now.bottom > 0 && now.top < innerHeight
+            && Math.hypot(now.x - was.x, now.y - was.y) > 2;
+    }).map(([e, now]) => `${e.tagName} ${e.getAttribute('class')} `
+        + `${places.get(e).x},${places.get(e).y} to ${now.x},${now.y}`);";
 
 async fn the_longest_numbers_fit(page: Page) {
     open_the_sample(&page).await;

@@ -49,6 +49,17 @@ pub struct Target {
     pub on_done: Option<Callback<()>>,
 }
 
+impl Target {
+    /// What stands in the field. It may be gone while the pad is still being drawn: then nothing.
+    fn typed(self) -> Typed {
+        self.value.try_get().unwrap_or_else(|| Typed::new("", System::Inch))
+    }
+
+    fn name(self) -> String {
+        self.label.try_get().unwrap_or_default()
+    }
+}
+
 impl PartialEq for Target {
     fn eq(&self, other: &Self) -> bool {
         self.label == other.label && self.value == other.value
@@ -117,7 +128,7 @@ impl Pad {
     /// Closes it if the text can be read or is empty; else shows why not.
     pub fn done(self) {
         let Some(target) = self.target.get_untracked() else { return };
-        let typed = target.value.get_untracked();
+        let Some(typed) = target.value.try_get_untracked() else { return };
         if target.list || typed.is_empty() || read(target.measure, &typed).is_ok() {
             self.dismiss();
             if let (Some(on_done), false) = (target.on_done, typed.is_empty()) {
@@ -159,7 +170,7 @@ impl Pad {
 
     fn press(self, key: Key) {
         let Some(target) = self.target.get_untracked() else { return };
-        let mut typed = target.value.get_untracked();
+        let Some(mut typed) = target.value.try_get_untracked() else { return };
         match key {
             Key::Sign(sign) => {
                 if self.fresh.get_untracked() {
@@ -210,7 +221,7 @@ pub fn NumberPad() -> impl IntoView {
 #[component]
 fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView {
     let second_page = RwSignal::new(false);
-    let system = Signal::derive(move || target.value.read().system);
+    let system = Signal::derive(move || target.typed().system);
     let class = move || {
         let page = if second_page.get() { "pad second" } else { "pad first" };
         if target.measure.has_systems() { page.to_owned() } else { format!("{page} one-system") }
@@ -226,7 +237,7 @@ fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView
     view! {
         <aside
             class=class
-            aria-label=move || format!("Number pad for {}", target.label.get())
+            aria-label=move || format!("Number pad for {}", target.name())
             // The field keeps the focus, so that a keyboard goes on working.
             on:mousedown=|event: MouseEvent| event.prevent_default()
         >
@@ -249,20 +260,20 @@ fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView
 
 #[component]
 fn PadHead(pad: Pad, target: Target) -> impl IntoView {
-    let Target { measure, value, label, .. } = target;
+    let measure = target.measure;
     let complaint = move || {
-        let error = pad.refused.get().then(|| read(measure, &value.read()).err()).flatten()?;
+        let error = pad.refused.get().then(|| read(measure, &target.typed()).err()).flatten()?;
         Some(view! { <div class="pad-error" role="alert">{error.to_string()}</div> })
     };
     view! {
         <div class="pad-head">
             <div class="pad-label">
-                <span>{move || label.get()}</span>
-                <span>{move || other_unit(measure, &value.read())}</span>
+                <span>{move || target.name()}</span>
+                <span>{move || other_unit(measure, &target.typed())}</span>
             </div>
             <div class="pad-typed">
-                <span class:fresh=move || pad.fresh.get()>{move || value.get().text}</span>
-                <span class="unit">" " {move || unit_beside(measure, &value.read())}</span>
+                <span class:fresh=move || pad.fresh.get()>{move || target.typed().text}</span>
+                <span class="unit">" " {move || unit_beside(measure, &target.typed())}</span>
             </div>
             {complaint}
         </div>

@@ -160,11 +160,17 @@ fn Machines() -> impl IntoView {
 #[component]
 fn Division() -> impl IntoView {
     let state = CutState::get();
-    let passes = Memo::new(move |_| match &*state.outcome.read() {
-        Outcome::Done(done) if can_be_divided(state.form.read().operation) => {
-            done.answer.passes.as_ref().map(|passes| (passes.targets.len(), passes.pecks))
+    let passes = Memo::new(move |before: Option<&Option<(usize, bool)>>| {
+        if !can_be_divided(state.form.read().operation) {
+            return None;
         }
-        _ => None,
+        match &*state.outcome.read() {
+            Outcome::Done(done) => {
+                done.answer.passes.as_ref().map(|passes| (passes.targets.len(), passes.pecks))
+            }
+            // It keeps its place while a number is half typed.
+            _ => before.copied().flatten(),
+        }
     });
     let is_asked = Memo::new(move |_| passes.read().is_some());
     let pecks = Memo::new(move |_| passes.get().is_some_and(|(_, pecks)| pecks));
@@ -198,12 +204,21 @@ fn can_be_divided(operation: OperationKind) -> bool {
 #[component]
 fn Standing() -> impl IntoView {
     let state = CutState::get();
-    move || match state.outcome.get() {
-        Outcome::Done(done) => {
-            let holder = state.form.read().mill.holder();
-            Some(view! { <CutterPicture cutter=done.cutter holder system=state.system() /> })
-        }
-        _ => None,
+    let cutter = Memo::new(move |before: Option<&Option<_>>| match &*state.outcome.read() {
+        Outcome::Done(done) => Some(done.cutter),
+        // It keeps its room while a number is half typed.
+        _ => before.cloned().flatten(),
+    });
+    let is_waiting = move || !matches!(*state.outcome.read(), Outcome::Done(_));
+    let picture = move || {
+        let cutter = cutter.get()?;
+        let holder = Signal::derive(move || state.form.read().mill.holder());
+        Some(view! { <CutterPicture cutter holder system=state.system() /> })
+    };
+    view! {
+        <div class="standing" class:waiting=is_waiting>
+            {picture}
+        </div>
     }
 }
 
