@@ -36,7 +36,7 @@ fn main() -> std::process::ExitCode {
     if std::env::args().any(|argument| argument == "--measure") {
         return measure::run();
     }
-    let mut tests = vec![
+    let tests = [
         words::TESTS,
         start::TESTS,
         first_start::TESTS,
@@ -51,10 +51,7 @@ fn main() -> std::process::ExitCode {
         offline::TESTS,
         shop::TESTS,
         update::TESTS,
+        touch::TESTS,
     ];
-    // The table of targets and letters still finds faults on the screens; it is asked for by name.
-    if std::env::var_os("TOUCH").is_some() {
-        tests.push(touch::TESTS);
-    }
     runner::run(&tests)
 }
