@@ -7,6 +7,10 @@ const MATERIALS: &str = "src/engine/stock/materials.csv";
 const HAZARDS: &str = "src/engine/stock/hazards.csv";
 const DRILL_FACTORS: &str = "src/engine/stock/drill_work_factors.csv";
 const CHIP_LOAD: &str = "src/engine/cutters/chip_load.csv";
+const CLEARANCE: &str = "src/engine/holes/clearance.csv";
+const COUNTERBORE: &str = "src/engine/holes/counterbore.csv";
+const COUNTERSINK: &str = "src/engine/holes/countersink.csv";
+const ENGAGEMENT: &str = "src/engine/holes/engagement.csv";
 
 /// Stock under this specific cutting force, N/mm2, is soft and may share one row of drill factors.
 const SOFT_BELOW_N_MM2: f64 = 600.0;
@@ -59,6 +63,26 @@ const OPERATIONS: &[(&str, &str)] = &[
 ];
 const EDGES: &[(&str, &str)] = &[("hss", "Hss"), ("carbide", "Carbide")];
 const YES_NO: &[(&str, &str)] = &[("yes", "true"), ("no", "false")];
+const PRINTED_IN: &[(&str, &str)] = &[("in", "Inch"), ("mm", "Mm")];
+const CLEARANCE_STANDARDS: &[(&str, &str)] =
+    &[("asme_b18.2.8", "AsmeB18_2_8"), ("iso_273", "Iso273"), ("trade", "Trade")];
+const FITS: &[(&str, &str)] = &[
+    ("close", "Close"),
+    ("normal", "Normal"),
+    ("loose", "Loose"),
+    ("fine", "Close"),
+    ("medium", "Normal"),
+    ("coarse", "Loose"),
+    ("free", "Loose"),
+];
+const COUNTERBORE_STANDARDS: &[(&str, &str)] =
+    &[("asme_b18.3", "AsmeB18_3"), ("asme_b18.3.1m", "AsmeB18_3_1M"), ("iso_4762", "Iso4762")];
+const COUNTERSINK_STANDARDS: &[(&str, &str)] = &[
+    ("asme_b18.3", "AsmeB18_3"),
+    ("asme_b18.6.3", "AsmeB18_6_3"),
+    ("iso_10642", "Iso10642"),
+    ("iso_15065", "Iso15065"),
+];
 const PER: &[(&str, &str)] = &[("turn", "true"), ("tooth", "false")];
 
 type Result<T> = std::result::Result<T, String>;
@@ -191,7 +215,11 @@ fn write_tables() -> Result<()> {
     write("sources.rs", code)?;
     let (feed_groups, code) = materials(&sources)?;
     write("materials.rs", code)?;
-    write("chip_load.rs", chip_load(&sources, &feed_groups)?)
+    write("chip_load.rs", chip_load(&sources, &feed_groups)?)?;
+    write("clearance.rs", clearance(&sources)?)?;
+    write("counterbore.rs", counterbores(&sources)?)?;
+    write("countersink.rs", countersinks(&sources)?)?;
+    write("engagement.rs", engagement(&sources, &feed_groups)?)
 }
 
 fn sources() -> Result<(Sources, String)> {
@@ -317,6 +345,112 @@ fn speed_range(row: Row<'_>, kind: &str, usable: &str, sources: &Sources) -> Res
     let (a, b) = row.range(&low, &high)?;
     let tags = row.tags(&source, sources)?;
     Ok(format!("Some(SpeedRange {{ low_ft_min: {a:?}, high_ft_min: {b:?}, source: {tags:?} }})"))
+}
+
+/// A length in the unit of its row, as a table of a standard prints it.
+fn printed(row: Row<'_>, column: &str) -> Result<String> {
+    Ok(format!("Printed::{}({:?})", row.choice("unit", PRINTED_IN)?, row.number(column)?))
+}
+
+/// A [`printed`] length that a row may be without.
+fn printed_or_none(row: Row<'_>, column: &str) -> Result<String> {
+    match row.text(column)? {
+        "" => Ok("None".to_owned()),
+        _ => Ok(format!("Some({})", printed(row, column)?)),
+    }
+}
+
+/// A table whose rows are written one by one.
+fn statics<'a>(
+    table: &'a Table,
+    head: &str,
+    of: impl Fn(Row<'a>) -> Result<String>,
+) -> Result<String> {
+    let mut code = format!("{head} = &[\n");
+    for row in table.rows() {
+        let _ = writeln!(code, "{},", of(row)?);
+    }
+    code.push_str("];\n");
+    Ok(code)
+}
+
+fn clearance(sources: &Sources) -> Result<String> {
+    let head = "/// All clearance holes, by standard, screw and fit.\n\
+        pub static CLEARANCE_HOLES: &[ClearanceHole]";
+    statics(&Table::read(CLEARANCE)?, head, |row| {
+        Ok(format!(
+            "ClearanceHole {{ standard: Standard::{}, screw: {:?}, fit: Fit::{}, drill: {:?}, \
+             hole: {}, source: {:?} }}",
+            row.choice("standard", CLEARANCE_STANDARDS)?,
+            row.filled("screw")?,
+            row.choice("fit", FITS)?,
+            row.filled("drill")?,
+            printed(row, "hole")?,
+            row.tags("source", sources)?
+        ))
+    })
+}
+
+fn counterbores(sources: &Sources) -> Result<String> {
+    let head = "/// All counterbores, by standard and screw.\n\
+        #[allow(clippy::approx_constant, reason = \"a head may measure near a constant\")]\n\
+        pub static COUNTERBORES: &[Counterbore]";
+    statics(&Table::read(COUNTERBORE)?, head, |row| {
+        Ok(format!(
+            "Counterbore {{ standard: Standard::{}, screw: {:?}, head_diameter: {}, \
+             head_height: {}, diameter: {}, depth: {}, edge_break: {}, source: {:?} }}",
+            row.choice("standard", COUNTERBORE_STANDARDS)?,
+            row.filled("screw")?,
+            printed(row, "head_diameter")?,
+            printed(row, "head_height")?,
+            printed(row, "diameter")?,
+            printed(row, "depth")?,
+            printed_or_none(row, "edge_break")?,
+            row.tags("source", sources)?
+        ))
+    })
+}
+
+fn countersinks(sources: &Sources) -> Result<String> {
+    let head = "/// All countersinks, by standard and screw.\n\
+        pub static COUNTERSINKS: &[Countersink]";
+    statics(&Table::read(COUNTERSINK)?, head, |row| {
+        Ok(format!(
+            "Countersink {{ standard: Standard::{}, screw: {:?}, angle_deg: {:?}, diameter: {}, \
+             diameter_max: {}, head_height: {}, source: {:?} }}",
+            row.choice("standard", COUNTERSINK_STANDARDS)?,
+            row.filled("screw")?,
+            row.number("angle_deg")?,
+            printed(row, "diameter")?,
+            printed_or_none(row, "diameter_max")?,
+            printed_or_none(row, "head_height")?,
+            row.tags("source", sources)?
+        ))
+    })
+}
+
+/// Engagements, one for every group of stock.
+fn engagement(sources: &Sources, feed_groups: &[String]) -> Result<String> {
+    let table = Table::read(ENGAGEMENT)?;
+    for group in feed_groups {
+        if !table.rows().any(|row| row.text("group") == Ok(group)) {
+            return Err(format!("{ENGAGEMENT}: the row of {group} is missing"));
+        }
+    }
+    let head = "/// All engagements.\npub static ENGAGEMENTS: &[Engagement]";
+    statics(&table, head, |row| {
+        let group = row.filled("group")?;
+        if !feed_groups.iter().any(|g| g == group) {
+            return Err(row.fault(format_args!("no material belongs to the group {group}")));
+        }
+        let (low, high) = row.range("low", "high")?;
+        Ok(format!(
+            "Engagement {{ group: {group:?}, low: {low:?}, high: {high:?}, remark: {:?}, \
+             source: {:?} }}",
+            row.text("remark")?,
+            row.tags("source", sources)?
+        ))
+    })
 }
 
 /// One series of feed points, as the rows come.

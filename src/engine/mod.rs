@@ -3,11 +3,12 @@
 //!
 //! A subject of the trade has a folder. Later subjects may use earlier ones, never the reverse:
 //! [`quantity`] and [`source`], then [`stock`], [`cutters`] and [`machine`], then [`cutting`], then
-//! [`limits`], which ends in [`answer`].
+//! [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`] and [`setup`].
 
 pub mod answer;
 pub mod cutters;
 pub mod cutting;
+pub mod holes;
 pub mod limits;
 pub mod machine;
 pub mod quantity;

@@ -221,6 +221,17 @@ pub enum Field {
     TableDrag,
     ComfortableRate,
     HighestRate,
+    Screw,
+    Fit,
+    FullThread,
+    TapChamfer,
+    Spare,
+    Plate,
+    Spot,
+    Chamfer,
+    Counterbore,
+    CounterboreDepth,
+    Countersink,
 }
 
 /// Something entered that cannot be worked with: a sentence and what to do, at its field.

@@ -5,6 +5,7 @@
 
 mod cutting;
 mod drilling;
+mod holes;
 mod keys;
 mod setup;
 mod units;
@@ -21,7 +22,7 @@ const SPARE: f64 = 1e-9;
 
 type Topic = (&'static str, fn(&Keys) -> Result<Got, Refusal>);
 
-const SUBJECTS: [&[Topic]; 3] = [cutting::TOPICS, drilling::TOPICS, setup::TOPICS];
+const SUBJECTS: [&[Topic]; 4] = [cutting::TOPICS, drilling::TOPICS, holes::TOPICS, setup::TOPICS];
 
 /// One question to the engine and the answer a source gives.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -160,7 +160,15 @@ pub fn measure(field: Field) -> Measure {
         | Field::Hole
         | Field::Runout
         | Field::Lead
-        | Field::Backlash => Measure::Length,
+        | Field::Backlash
+        | Field::FullThread
+        | Field::Spare
+        | Field::Plate
+        | Field::Spot
+        | Field::Chamfer
+        | Field::Counterbore
+        | Field::CounterboreDepth
+        | Field::Countersink => Measure::Length,
         Field::Feed | Field::Chip => Measure::Chip,
         Field::Helix | Field::EnteringAngle | Field::PointAngle => Measure::Angle,
         Field::SpindleSpeed
@@ -187,7 +195,10 @@ pub fn measure(field: Field) -> Measure {
         | Field::Coolant
         | Field::Style
         | Field::MachineName
-        | Field::Divisions => Measure::Number,
+        | Field::Divisions
+        | Field::Screw
+        | Field::Fit
+        | Field::TapChamfer => Measure::Number,
     }
 }
 

@@ -93,6 +93,17 @@ pub fn field(field: Field) -> &'static str {
         Field::TableDrag => "Table drag",
         Field::ComfortableRate => "Comfortable turning",
         Field::HighestRate => "Fastest steady turning",
+        Field::Screw => "Screw",
+        Field::Fit => "Fit",
+        Field::FullThread => "Length of full thread",
+        Field::TapChamfer => "Chamfer of the tap, threads",
+        Field::Spare => "Spare depth for chips",
+        Field::Plate => "Thickness of the plate",
+        Field::Spot => "Spot diameter",
+        Field::Chamfer => "Chamfer",
+        Field::Counterbore => "Counterbore diameter",
+        Field::CounterboreDepth => "Counterbore depth",
+        Field::Countersink => "Countersink diameter",
     }
 }
 

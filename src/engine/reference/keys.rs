@@ -125,6 +125,11 @@ impl<'a> Keys<'a> {
         self.read(name).map_or(Ok(default), |(_, text)| meaning(name, text, words))
     }
 
+    /// A text as it stands.
+    pub(super) fn text(&self, name: &str) -> Result<&'a str, Refusal> {
+        self.read(name).map(|(_, text)| text).ok_or_else(|| missing::<f64>(name))
+    }
+
     /// True when a name is given, in any unit.
     pub(super) fn has(&self, name: &str) -> bool {
         self.key_of(name).is_some()

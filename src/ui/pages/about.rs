@@ -21,7 +21,7 @@ use crate::{
 };
 
 /// The files of check rows that are shipped with the app; the tests hold this list to the folder.
-const FILES: [&str; 2] = ["check_cutting.csv", "check_drilling.csv"];
+const FILES: [&str; 3] = ["check_cutting.csv", "check_drilling.csv", "check_holes.csv"];
 
 /// The about page.
 #[component]
