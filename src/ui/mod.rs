@@ -1,5 +1,6 @@
 //! The screens.
 
+pub mod addressed;
 pub mod app;
 pub mod components;
 pub mod pages;

@@ -1,9 +1,8 @@
 //! What the page holds: the form, the address it is kept in, and the answer that follows.
 
-use core::time::Duration;
 use std::sync::Arc;
 
-use leptos::{leptos_dom::helpers::TimeoutHandle, prelude::*};
+use leptos::prelude::*;
 use leptos_router::{
     NavigateOptions,
     hooks::{use_location, use_navigate},
@@ -24,11 +23,8 @@ use crate::{
         reading::Taken,
         typed::Typed,
     },
-    ui::{components::HOME, state::App},
+    ui::{addressed::Addressed, components::HOME, state::App},
 };
-
-/// The address follows the form when it has been quiet this long.
-const QUIET: Duration = Duration::from_millis(300);
 
 /// One question of the wizard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -185,10 +181,7 @@ pub struct CutState {
     pub outcome: Memo<Outcome>,
     /// The question that is open; the answer is shown when none is.
     pub open: Memo<Option<Open>>,
-    last_field: StoredValue<Option<Field>>,
-    push: StoredValue<bool>,
-    timer: StoredValue<Option<TimeoutHandle>>,
-    write: StoredValue<Arc<dyn Fn(bool) + Send + Sync>>,
+    addressed: Addressed<CutForm>,
 }
 
 impl CutState {
@@ -200,60 +193,22 @@ impl CutState {
         let navigate = use_navigate();
         let first = search.get_untracked();
         let (start, faults) = read(&first, &app.document.read_untracked());
-        let form = RwSignal::new(start);
+        let addressed = Addressed::new(start);
+        let form = addressed.form;
         let link_faults = RwSignal::new(faults);
         let open = Memo::new(move |_| Open::of(&search.read()));
         let outcome = Memo::new(move |_| outcome(&form.read(), &app.document.read()));
-        let write: Arc<dyn Fn(bool) + Send + Sync> = Arc::new({
-            let navigate = navigate.clone();
-            move |push| {
-                let form = form.read_untracked();
-                let to = match open.get_untracked() {
-                    Some(open) => open.address(&form),
-                    None => address(&form),
-                };
-                let options =
-                    NavigateOptions { replace: !push, scroll: false, ..NavigateOptions::default() };
-                navigate(&format!("/{to}"), options);
-            }
-        });
-        let state = Self {
-            app,
-            form,
-            link_faults,
-            outcome,
-            open,
-            last_field: StoredValue::new(None),
-            push: StoredValue::new(false),
-            timer: StoredValue::new(None),
-            write: StoredValue::new(write),
+        let state = Self { app, form, link_faults, outcome, open, addressed };
+        let said = move |query: &str| {
+            let (said, faults) = read(query, &app.document.read_untracked());
+            link_faults.set(faults);
+            said
         };
-        // Back and forward, and every link to this page, bring the form that the address says.
-        let page = location.pathname.get_untracked();
-        Effect::new(move |before: Option<String>| {
-            let search = search.get();
-            // The address of the page that is gone to says nothing of this one.
-            if location.pathname.get() != page {
-                return search;
-            }
-            if before.is_some_and(|before| before != search) {
-                let (said, faults) = read(&search, &app.document.read_untracked());
-                if said != *form.read_untracked() {
-                    form.set(said);
-                    state.last_field.set_value(None);
-                }
-                state.rest();
-                link_faults.set(faults);
-            }
-            state.remember();
-            search
-        });
-        on_cleanup(move || {
-            if state.rest() {
-                state.remember();
-            }
-        });
-        app.before_leaving(Callback::new(move |()| state.flush()));
+        let to = move |form: &CutForm| match open.get_untracked() {
+            Some(open) => open.address(form),
+            None => address(form),
+        };
+        addressed.keep(app, said, to, move || state.remember());
         provide_context(state);
         // Without an address the questions begin: all of them for a new person.
         if first.trim_start_matches('?').is_empty() {
@@ -278,37 +233,14 @@ impl CutState {
         self.app.system()
     }
 
-    /// Changes what stands at a field. A change of the same field replaces the address, one of
-    /// another field adds to the history, so that Back undoes field by field.
+    /// Changes what stands at a field.
     pub fn change(self, field: Field, change: impl FnOnce(&mut CutForm)) {
-        self.form.update(change);
-        if self.last_field.get_value() != Some(field) {
-            self.last_field.set_value(Some(field));
-            self.push.set_value(true);
-        }
-        if let Some(timer) = self.timer.get_value() {
-            timer.clear();
-        }
-        let timer = set_timeout_with_handle(move || self.flush(), QUIET).ok();
-        self.timer.set_value(timer);
+        self.addressed.change(field, change);
     }
 
     /// Writes the address and remembers the cut, now.
     pub fn flush(self) {
-        let push = self.push.get_value();
-        if self.rest() {
-            self.remember();
-            self.write.with_value(|write| write(push));
-        }
-    }
-
-    /// Nothing waits to be written any more; false when nothing did.
-    fn rest(self) -> bool {
-        let Some(Some(timer)) = self.timer.try_get_value() else { return false };
-        timer.clear();
-        self.timer.set_value(None);
-        self.push.set_value(false);
-        true
+        self.addressed.flush();
     }
 
     /// A cut whose answer is shown is the last one; of an unfinished one stays what it puts on the
