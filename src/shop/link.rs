@@ -7,12 +7,13 @@
 
 use crate::{
     engine::{
-        quantity::{System, entry::Measure},
+        quantity::System,
         question::{Field, InputError},
     },
     shop::{
         cuts::CutForm,
-        typed::{Typed, measure},
+        query::{NO, Query, YES, answer, choose, choose_open, key, pairs, word_unless, yes_or_no},
+        typed::Typed,
         word::Word,
     },
 };
@@ -45,7 +46,7 @@ impl CutForm {
         query.put("climb", if self.climb { YES } else { "" });
         query.put("coolant", self.coolant.map_or("", Word::word));
         query.put("style", word_unless(self.style, plain.style));
-        query.0
+        query.text()
     }
 
     /// The form of a query, and what in it could not be understood, each at its field. A text that
@@ -126,57 +127,6 @@ const KEYS: [(Field, &str); 24] = [
     (Field::UnitPower, "up"),
 ];
 
-const YES: &str = "yes";
-const NO: &str = "no";
-
-fn yes_or_no(yes: bool) -> &'static str {
-    if yes { YES } else { NO }
-}
-
-fn word_unless<T: Word>(choice: T, plain: T) -> &'static str {
-    if choice == plain { "" } else { choice.word() }
-}
-
-fn choose<T: Word>(choice: &mut T, word: &str, field: Field, faults: &mut Vec<InputError>) {
-    match T::from_word(word) {
-        Some(found) => *choice = found,
-        None => faults.push(unknown(word, field)),
-    }
-}
-
-fn choose_open<T: Word>(
-    choice: &mut Option<T>,
-    word: &str,
-    field: Field,
-    faults: &mut Vec<InputError>,
-) {
-    match T::from_word(word) {
-        Some(found) => *choice = Some(found),
-        None => faults.push(unknown(word, field)),
-    }
-}
-
-/// True when the word was an answer.
-fn answer(yes: &mut bool, word: &str, field: Field, faults: &mut Vec<InputError>) -> bool {
-    match word {
-        YES => *yes = true,
-        NO => *yes = false,
-        _ => {
-            faults.push(unknown(word, field));
-            return false;
-        }
-    }
-    true
-}
-
-fn unknown(word: &str, field: Field) -> InputError {
-    InputError::new(
-        field,
-        format!("The link says “{word}” here, which this version does not know."),
-        "Choose again.",
-    )
-}
-
 fn enter(form: &mut CutForm, key_found: &str, value: String) {
     for (field, short) in KEYS {
         for system in [System::Inch, System::Metric] {
@@ -188,85 +138,4 @@ fn enter(form: &mut CutForm, key_found: &str, value: String) {
             }
         }
     }
-}
-
-/// The key of an entry: its short name, and the unit of the text where the systems differ.
-fn key(short: &str, field: Field, system: System) -> String {
-    let unit = match (measure(field), system) {
-        (Measure::Length | Measure::Chip, System::Inch) => "_in",
-        (Measure::Length | Measure::Chip, System::Metric) => "_mm",
-        (Measure::SurfaceSpeed, System::Inch) => "_ft_min",
-        (Measure::SurfaceSpeed, System::Metric) => "_m_min",
-        (Measure::Stress, System::Inch) => "_psi",
-        (Measure::Stress, System::Metric) => "_N_mm2",
-        (Measure::UnitPower, System::Inch) => "_hp",
-        (Measure::UnitPower, System::Metric) => "_J_mm3",
-        _ => "",
-    };
-    format!("{short}{unit}")
-}
-
-/// A query being written.
-#[derive(Default)]
-struct Query(String);
-
-impl Query {
-    /// Adds a pair; an empty value is left out.
-    fn put(&mut self, key: &str, value: &str) {
-        if value.is_empty() {
-            return;
-        }
-        if !self.0.is_empty() {
-            self.0.push('&');
-        }
-        self.0.push_str(key);
-        self.0.push('=');
-        encode(value, &mut self.0);
-    }
-}
-
-fn encode(value: &str, to: &mut String) {
-    for byte in value.bytes() {
-        match byte {
-            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b'/' => {
-                to.push(char::from(byte));
-            }
-            b' ' => to.push('+'),
-            _ => {
-                to.push('%');
-                for half in [byte >> 4, byte & 15] {
-                    to.push(char::from(b"0123456789ABCDEF"[usize::from(half)]));
-                }
-            }
-        }
-    }
-}
-
-fn pairs(query: &str) -> impl Iterator<Item = (String, String)> {
-    query.trim_start_matches('?').split('&').filter(|pair| !pair.is_empty()).map(|pair| {
-        let (key, value) = pair.split_once('=').unwrap_or((pair, ""));
-        (decode(key), decode(value))
-    })
-}
-
-/// Undoes [`encode`]; a percent sign that encodes nothing stands for itself.
-fn decode(text: &str) -> String {
-    let mut bytes = Vec::with_capacity(text.len());
-    let mut rest = text.as_bytes();
-    while let Some((&first, after)) = rest.split_first() {
-        let coded = (first == b'%')
-            .then(|| after.get(..2))
-            .flatten()
-            .filter(|two| two.iter().all(u8::is_ascii_hexdigit))
-            .and_then(|two| core::str::from_utf8(two).ok())
-            .and_then(|two| u8::from_str_radix(two, 16).ok());
-        if let Some(byte) = coded {
-            bytes.push(byte);
-            rest = &after[2..];
-        } else {
-            bytes.push(if first == b'+' { b' ' } else { first });
-            rest = after;
-        }
-    }
-    String::from_utf8_lossy(&bytes).into_owned()
 }

@@ -4,6 +4,7 @@ pub mod cuts;
 pub mod document;
 pub mod link;
 pub mod machines;
+mod query;
 pub mod reading;
 pub mod restore;
 pub mod sample;
