@@ -79,7 +79,8 @@ async fn the_last_cut_and_a_favorite_open_by_keyboard(page: Page) {
     enter(&page, "Favorites").await;
     enter(&page, "Focuser slot, 3 mm").await;
     page.sees("Switch to FWD").await;
-    fill(&page, "Whole depth", "1.2").await;
+    // The field counts in inches, as it was typed first; a unit that is typed wins.
+    fill(&page, "Whole depth", "1.2 mm").await;
     page.sees("1.200 mm").await;
     enter(&page, "Save this cut").await;
     page.sees("Saved").await;
