@@ -6,7 +6,9 @@
 //! 1 lbf = 4.448 221 615 260 5 N, 1 hp = 550 ft lbf/s), because the tables of `uom` round some.
 
 pub mod entry;
+pub mod ratio;
 pub mod rounding;
+pub mod unit;
 pub mod value;
 
 use core::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
@@ -97,6 +99,8 @@ quantity! {
     mm / to_mm = MM;
     /// Thousandths of an inch.
     thou / to_thou = INCH / 1000.0;
+    /// Ten-thousandths of an inch, which a shop calls tenths.
+    tenth / to_tenth = INCH / 10_000.0;
     /// Micrometres.
     um / to_um = 1e-6;
     /// Feet.
@@ -125,6 +129,8 @@ quantity! {
     ft_per_min / to_ft_per_min = FOOT / MINUTE;
     /// Metres per minute.
     m_per_min / to_m_per_min = 1.0 / MINUTE;
+    /// Millimetres per minute.
+    mm_per_min / to_mm_per_min = MM / MINUTE;
 }
 quantity! {
     /// How fast the table or the quill travels.
@@ -201,6 +207,24 @@ quantity! {
     cm3_per_min / to_cm3_per_min = 1e-6 / MINUTE;
     /// Cubic millimetres per minute.
     mm3_per_min / to_mm3_per_min = 1e-9 / MINUTE;
+}
+quantity! {
+    /// A mass.
+    Mass over Mass, uom::si::mass::kilogram;
+    /// Kilograms.
+    kilogram / to_kilogram = 1.0;
+}
+quantity! {
+    /// A volume.
+    Volume over Volume, uom::si::volume::cubic_meter;
+    /// Cubic millimetres.
+    mm3 / to_mm3 = 1e-9;
+}
+quantity! {
+    /// A temperature, as what it is above the freezing point of water.
+    Temperature over TemperatureInterval, uom::si::temperature_interval::kelvin;
+    /// Degrees Celsius.
+    celsius / to_celsius = 1.0;
 }
 quantity! {
     /// Force on a cutting edge for each length of it.

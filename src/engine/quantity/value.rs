@@ -1,8 +1,8 @@
 //! A quantity of any kind, as the working of an answer carries it.
 
 use super::{
-    Angle, Duration, FeedRate, Force, HandRate, Length, Power, RemovalRate, SpindleSpeed,
-    Stiffness, Stress, SurfaceSpeed, System, Torque,
+    Angle, Duration, FeedRate, Force, HandRate, Length, Mass, Power, RemovalRate, SpindleSpeed,
+    Stiffness, Stress, SurfaceSpeed, System, Temperature, Torque, Volume,
     rounding::{self, Shown},
 };
 
@@ -27,6 +27,9 @@ pub enum Value {
     Duration(Duration),
     RemovalRate(RemovalRate),
     Stiffness(Stiffness),
+    Mass(Mass),
+    Volume(Volume),
+    Temperature(Temperature),
     /// A plain number.
     Ratio(f64),
     /// A share of one, shown in per cent.
@@ -71,6 +74,15 @@ impl Value {
             },
             Self::Stiffness(v) => {
                 Shown { digits: rounding::significant(v.to_newton_per_um(), 2), unit: "N/µm" }
+            }
+            Self::Mass(v) => {
+                Shown { digits: rounding::significant(v.to_kilogram(), 3), unit: "kg" }
+            }
+            Self::Volume(v) => {
+                Shown { digits: rounding::significant(v.to_mm3() / 1000.0, 3), unit: "cm³" }
+            }
+            Self::Temperature(v) => {
+                Shown { digits: rounding::fixed(v.to_celsius(), 1), unit: "°C" }
             }
             Self::Ratio(v) => Shown { digits: rounding::significant(v, 3), unit: "" },
             Self::Share(v) => Shown { digits: rounding::fixed(v * 100.0, 0), unit: "%" },
