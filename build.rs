@@ -10,6 +10,7 @@ const CHIP_LOAD: &str = "src/engine/cutters/chip_load.csv";
 const CLEARANCE: &str = "src/engine/holes/clearance.csv";
 const COUNTERBORE: &str = "src/engine/holes/counterbore.csv";
 const COUNTERSINK: &str = "src/engine/holes/countersink.csv";
+const HARDNESS: &str = "src/engine/convert/hardness.csv";
 const ENGAGEMENT: &str = "src/engine/holes/engagement.csv";
 
 /// Stock under this specific cutting force, N/mm2, is soft and may share one row of drill factors.
@@ -63,6 +64,7 @@ const OPERATIONS: &[(&str, &str)] = &[
 ];
 const EDGES: &[(&str, &str)] = &[("hss", "Hss"), ("carbide", "Carbide")];
 const YES_NO: &[(&str, &str)] = &[("yes", "true"), ("no", "false")];
+const HARDNESS_SCALES: &[(&str, &str)] = &[("HRC", "Hrc"), ("HRB", "Hrb")];
 const PRINTED_IN: &[(&str, &str)] = &[("in", "Inch"), ("mm", "Mm")];
 const CLEARANCE_STANDARDS: &[(&str, &str)] =
     &[("asme_b18.2.8", "AsmeB18_2_8"), ("iso_273", "Iso273"), ("trade", "Trade")];
@@ -219,6 +221,7 @@ fn write_tables() -> Result<()> {
     write("clearance.rs", clearance(&sources)?)?;
     write("counterbore.rs", counterbores(&sources)?)?;
     write("countersink.rs", countersinks(&sources)?)?;
+    write("hardness.rs", hardness(&sources)?)?;
     write("engagement.rs", engagement(&sources, &feed_groups)?)
 }
 
@@ -424,6 +427,26 @@ fn countersinks(sources: &Sources) -> Result<String> {
             printed(row, "diameter")?,
             printed_or_none(row, "diameter_max")?,
             printed_or_none(row, "head_height")?,
+            row.tags("source", sources)?
+        ))
+    })
+}
+
+/// Rows of the hardness tables, the hardest first.
+fn hardness(sources: &Sources) -> Result<String> {
+    let number_or_none = |row: Row<'_>, column: &str| match row.text(column)? {
+        "" => Ok("None".to_owned()),
+        _ => Ok::<_, String>(format!("Some({:?})", row.number(column)?)),
+    };
+    let head = "/// All rows, by scale, the hardest first.\npub static HARDNESS: &[Row]";
+    statics(&Table::read(HARDNESS)?, head, |row| {
+        Ok(format!(
+            "Row {{ scale: Scale::{}, number: {:?}, hv: {:?}, hb: {}, hra: {}, source: {:?} }}",
+            row.choice("scale", HARDNESS_SCALES)?,
+            row.number("number")?,
+            row.number("hv")?,
+            number_or_none(row, "hb")?,
+            number_or_none(row, "hra")?,
             row.tags("source", sources)?
         ))
     })

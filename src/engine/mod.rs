@@ -3,9 +3,11 @@
 //!
 //! A subject of the trade has a folder. Later subjects may use earlier ones, never the reverse:
 //! [`quantity`] and [`source`], then [`stock`], [`cutters`] and [`machine`], then [`cutting`], then
-//! [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`] and [`setup`].
+//! [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`]
+//! and [`setup`]. [`convert`] comes after all of them: a line of it may name anything they know.
 
 pub mod answer;
+pub mod convert;
 pub mod cutters;
 pub mod cutting;
 pub mod holes;

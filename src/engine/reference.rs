@@ -3,6 +3,7 @@
 //! A row asks one question and holds the answer that a source gives. Nothing here computes: a
 //! topic reads its keys in their units, calls one function, and gives back what came out.
 
+mod convert;
 mod cutting;
 mod drilling;
 mod holes;
@@ -22,7 +23,8 @@ const SPARE: f64 = 1e-9;
 
 type Topic = (&'static str, fn(&Keys) -> Result<Got, Refusal>);
 
-const SUBJECTS: [&[Topic]; 4] = [cutting::TOPICS, drilling::TOPICS, holes::TOPICS, setup::TOPICS];
+const SUBJECTS: [&[Topic]; 5] =
+    [convert::TOPICS, cutting::TOPICS, drilling::TOPICS, holes::TOPICS, setup::TOPICS];
 
 /// One question to the engine and the answer a source gives.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -10,6 +10,8 @@ use crate::engine::quantity::{
 pub(super) enum Got {
     Number(Value),
     Word(String),
+    /// A number that is in the unit the row names.
+    In(f64, String),
     /// A drill by its name, which a row may also ask the diameter of.
     Drill(String, Length),
 }
@@ -46,6 +48,7 @@ impl Got {
     pub(super) fn in_unit(self, unit: &str) -> Result<Answered, Refusal> {
         let number = match (self, unit) {
             (Self::Word(word), _) => return Ok(Answered::Word(word)),
+            (Self::In(number, own), unit) => (own == unit).then_some(number),
             (Self::Drill(name, _), "drill") => return Ok(Answered::Word(name)),
             (Self::Drill(_, diameter), unit) => in_unit(Value::Length(diameter), unit),
             (Self::Number(value), unit) => in_unit(value, unit),

@@ -615,7 +615,7 @@ mod tests {
             ("600000*600000", 0..13, "This comes to a number that is too large."),
             ("1--2", 2..3, "Two signs stand side by side."),
             ("2*-1", 2..3, "Two signs stand side by side."),
-            ("--1", 1..2, "Here a number is missing."),
+            ("--1", 1..3, "Here a number is missing."),
             (&deep, 8..9, "There are too many brackets inside brackets."),
             (&long, 0..123, "This is too long to be a number."),
         ] {
