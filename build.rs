@@ -6,6 +6,7 @@ const SOURCES: &str = "src/engine/sources.csv";
 const MATERIALS: &str = "src/engine/stock/materials.csv";
 const HAZARDS: &str = "src/engine/stock/hazards.csv";
 const DRILL_FACTORS: &str = "src/engine/stock/drill_work_factors.csv";
+const DRILLS: &str = "src/engine/drills/drills.csv";
 const CHIP_LOAD: &str = "src/engine/cutters/chip_load.csv";
 const CLEARANCE: &str = "src/engine/holes/clearance.csv";
 const COUNTERBORE: &str = "src/engine/holes/counterbore.csv";
@@ -218,6 +219,7 @@ fn write_tables() -> Result<()> {
     let (feed_groups, code) = materials(&sources)?;
     write("materials.rs", code)?;
     write("chip_load.rs", chip_load(&sources, &feed_groups)?)?;
+    write("drills.rs", drills(&sources)?)?;
     write("clearance.rs", clearance(&sources)?)?;
     write("counterbore.rs", counterbores(&sources)?)?;
     write("countersink.rs", countersinks(&sources)?)?;
@@ -246,6 +248,34 @@ fn sources() -> Result<(Sources, String)> {
     }
     code.push_str("];\n");
     Ok((Sources(rows.into_iter().map(|row| row.0).collect()), code))
+}
+
+/// The number and letter drills in ten-thousandths of an inch, in the order of their names.
+fn drills(sources: &Sources) -> Result<String> {
+    let table = Table::read(DRILLS)?;
+    let (mut numbers, mut letters) = (Vec::new(), Vec::new());
+    for row in table.rows() {
+        row.tags("source", sources)?;
+        let (name, inch) = (row.filled("drill")?, row.number("inch")?);
+        let ten_thousandths = (inch * 10_000.0).round();
+        if (inch * 10_000.0 - ten_thousandths).abs() > 1e-6 {
+            return Err(row.fault("a size is whole ten-thousandths of an inch"));
+        }
+        match name.parse::<usize>() {
+            Ok(number) if number == numbers.len() + 1 => numbers.push(ten_thousandths as u16),
+            Err(_) if name.bytes().eq([b'A' + letters.len() as u8]) => {
+                letters.push(ten_thousandths as u16);
+            }
+            _ => return Err(row.fault("numbers rise by one, then letters do")),
+        }
+    }
+    let table = |name: &str, sizes: &[u16]| {
+        format!(
+            "/// Diameters in ten-thousandths of an inch.\npub(in crate::engine::drills) static {name}: [u16; {}] = {sizes:?};\n",
+            sizes.len()
+        )
+    };
+    Ok(table("NUMBERS", &numbers) + &table("LETTERS", &letters))
 }
 
 /// The materials, and the feed groups they belong to.

@@ -2,7 +2,7 @@
 //! that can be set on the machine.
 //!
 //! A subject of the trade has a folder. Later subjects may use earlier ones, never the reverse:
-//! [`quantity`] and [`source`], then [`stock`], [`cutters`] and [`machine`], then [`cutting`], then
+//! [`quantity`], [`source`] and [`drills`], then [`stock`], [`cutters`] and [`machine`], then [`cutting`], then
 //! [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`]
 //! and [`setup`]. [`convert`] comes after all of them: a line of it may name anything they know.
 
@@ -10,6 +10,7 @@ pub mod answer;
 pub mod convert;
 pub mod cutters;
 pub mod cutting;
+pub mod drills;
 pub mod holes;
 pub mod limits;
 pub mod machine;
