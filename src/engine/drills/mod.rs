@@ -83,7 +83,7 @@ impl Drill {
         let is_made = match count {
             0..5 => false,
             5..=100 => true,
-            _ => count <= LARGEST_METRIC && count % 5 == 0,
+            _ => count <= LARGEST_METRIC && count.is_multiple_of(5),
         };
         is_made.then_some(Self(Size::Metric(count)))
     }
