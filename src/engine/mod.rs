@@ -20,3 +20,4 @@ pub mod reference;
 pub mod setup;
 pub mod source;
 pub mod stock;
+pub mod threads;

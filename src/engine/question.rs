@@ -232,6 +232,17 @@ pub enum Field {
     Counterbore,
     CounterboreDepth,
     Countersink,
+    Wire,
+    OverWires,
+    PitchDiameter,
+    FlankAngle,
+    CardEdge,
+    Thread,
+    Percent,
+    MeasuredDiameter,
+    MeasuredPitch,
+    ThreadsCounted,
+    CountedOver,
 }
 
 /// Something entered that cannot be worked with: a sentence and what to do, at its field.

@@ -9,6 +9,7 @@ mod drilling;
 mod holes;
 mod keys;
 mod setup;
+mod threads;
 mod units;
 
 use keys::{Keys, Refusal};
@@ -23,8 +24,14 @@ const SPARE: f64 = 1e-9;
 
 type Topic = (&'static str, fn(&Keys) -> Result<Got, Refusal>);
 
-const SUBJECTS: [&[Topic]; 5] =
-    [convert::TOPICS, cutting::TOPICS, drilling::TOPICS, holes::TOPICS, setup::TOPICS];
+const SUBJECTS: [&[Topic]; 6] = [
+    convert::TOPICS,
+    cutting::TOPICS,
+    drilling::TOPICS,
+    holes::TOPICS,
+    setup::TOPICS,
+    threads::TOPICS,
+];
 
 /// One question to the engine and the answer a source gives.
 #[derive(Clone, Debug, PartialEq, Eq)]

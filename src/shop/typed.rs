@@ -168,9 +168,17 @@ pub fn measure(field: Field) -> Measure {
         | Field::Chamfer
         | Field::Counterbore
         | Field::CounterboreDepth
-        | Field::Countersink => Measure::Length,
+        | Field::Countersink
+        | Field::Wire
+        | Field::OverWires
+        | Field::PitchDiameter
+        | Field::CardEdge
+        | Field::MeasuredDiameter
+        | Field::CountedOver => Measure::Length,
         Field::Feed | Field::Chip => Measure::Chip,
-        Field::Helix | Field::EnteringAngle | Field::PointAngle => Measure::Angle,
+        Field::Helix | Field::EnteringAngle | Field::PointAngle | Field::FlankAngle => {
+            Measure::Angle
+        }
         Field::SpindleSpeed
         | Field::LowestSpeed
         | Field::HighestSpeed
@@ -198,7 +206,11 @@ pub fn measure(field: Field) -> Measure {
         | Field::Divisions
         | Field::Screw
         | Field::Fit
-        | Field::TapChamfer => Measure::Number,
+        | Field::TapChamfer
+        | Field::Thread
+        | Field::Percent
+        | Field::MeasuredPitch
+        | Field::ThreadsCounted => Measure::Number,
     }
 }
 

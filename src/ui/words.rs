@@ -104,6 +104,17 @@ pub fn field(field: Field) -> &'static str {
         Field::Counterbore => "Counterbore diameter",
         Field::CounterboreDepth => "Counterbore depth",
         Field::Countersink => "Countersink diameter",
+        Field::Wire => "Wire",
+        Field::OverWires => "Reading over the wires",
+        Field::PitchDiameter => "Pitch diameter",
+        Field::FlankAngle => "Angle between the flanks",
+        Field::CardEdge => "Long edge of the card",
+        Field::Thread => "Thread",
+        Field::Percent => "Thread wanted",
+        Field::MeasuredDiameter => "Measured over the crests",
+        Field::MeasuredPitch => "Pitch",
+        Field::ThreadsCounted => "Threads counted",
+        Field::CountedOver => "Over a length of",
     }
 }
 

@@ -91,7 +91,7 @@ pub(super) const TOPICS: &[Topic] = &[
 ];
 
 /// A pitch, given as such or by the threads in an inch.
-fn pitch(k: &Keys) -> Result<Length, Refusal> {
+pub(super) fn pitch(k: &Keys) -> Result<Length, Refusal> {
     match k.which(&["tpi", "pitch"])? {
         0 => Ok(Length::inch(1.0) / k.get::<f64>("tpi")?),
         _ => k.get("pitch"),
