@@ -32,7 +32,7 @@ fn check_sentence(text: &str, error: &EntryError) {
 
 fn check_any(text: &str, system: System) {
     for measure in Measure::ALL {
-        match convert::read(measure, text, system, None) {
+        match convert::read(measure, text, system) {
             Ok(line) => assert!(line.exact.base.to_f64().is_finite(), "{text:?}"),
             Err(error) => check_sentence(text, &error),
         }
@@ -124,7 +124,7 @@ proptest! {
         let (form, step) = length_form(place);
         let length = Ratio::whole(steps).times(step).unwrap();
         if let Some(text) = form::print(length, form) {
-            let read = convert::read(Measure::Length, &text, system, None);
+            let read = convert::read(Measure::Length, &text, system);
             prop_assert_eq!(read.map(|line| line.exact.base), Ok(length), "{}", text);
         }
     }
@@ -135,7 +135,7 @@ proptest! {
         let forms = [Form::DegreesMinutes, Form::Decimal(&ANGLE[1]), Form::Decimal(&ANGLE[2])];
         for form in forms {
             let Some(text) = form::print(angle, form) else { continue };
-            let read = convert::read(Measure::Angle, &text, System::Inch, None);
+            let read = convert::read(Measure::Angle, &text, System::Inch);
             prop_assert_eq!(read.map(|line| line.exact.base), Ok(angle), "{}", text);
         }
     }
@@ -156,7 +156,7 @@ proptest! {
             let text = format!("{} {}", reading.digits, reading.unit.name());
             if reading.digits == "–" || number.abs().to_f64() > LARGEST { continue }
             // What is larger than a shop's numbers in another unit is refused there.
-            let Ok(line) = convert::read(measure, &text, System::Inch, None) else { continue };
+            let Ok(line) = convert::read(measure, &text, System::Inch) else { continue };
             if reading.exact {
                 prop_assert_eq!(line.exact.base, base, "{}", text);
             }
@@ -179,7 +179,7 @@ proptest! {
             let there = units::reading(exact, to).digits;
             let decimals = units::decimals(exact, from);
             let text = format!("{there} {}", to.name());
-            let back = convert::read(Measure::Length, &text, System::Inch, None).unwrap().exact;
+            let back = convert::read(Measure::Length, &text, System::Inch).unwrap().exact;
             from.from_base(back.base).unwrap().fixed(decimals)
         };
         let inches = Ratio::new(tenths.into(), 10_000).unwrap();

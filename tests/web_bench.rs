@@ -5,9 +5,10 @@ mod mills;
 
 use handwheel::engine::{
     answer::Answer,
+    convert::{self, drill, fraction, units},
     cutters::ToolMaterial,
     limits::{answer, window},
-    quantity::Length,
+    quantity::{Length, System, entry::Measure},
     question::{Cut, Feeding, OnTheMill, Operation, Style},
 };
 use std::hint::black_box;
@@ -65,4 +66,21 @@ fn the_engine_in_the_browser() {
     row("a deep climb cut in stainless, briskly, answered", || {
         black_box(ask(&heavy_on, &heavy));
     });
+}
+
+#[wasm_bindgen_test]
+fn a_line_in_the_browser() {
+    for text in ["1.375", "1 3/8+.030", "25.4mm-.5in", "2*(3/16)+.030", "#25"] {
+        row(&format!("reading “{text}”"), || {
+            black_box(convert::read(Measure::Length, black_box(text), System::Inch).is_ok());
+        });
+        row("    and the units, fraction and drills of it", || {
+            let line = convert::read(Measure::Length, black_box(text), System::Inch);
+            let exact = line.expect("a line").exact;
+            let mm = Length::mm(exact.base.to_f64());
+            black_box(units::readings(Measure::Length, exact).count());
+            black_box(fraction::nearest(exact.base, 64));
+            black_box(drill::around(mm, None));
+        });
+    }
 }

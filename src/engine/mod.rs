@@ -2,9 +2,9 @@
 //! that can be set on the machine.
 //!
 //! A subject of the trade has a folder. Later subjects may use earlier ones, never the reverse:
-//! [`quantity`], [`source`] and [`drills`], then [`stock`], [`cutters`] and [`machine`], then [`cutting`], then
-//! [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`]
-//! and [`setup`]. [`convert`] comes after all of them: a line of it may name anything they know.
+//! [`quantity`], [`source`] and [`drills`], then [`stock`], [`cutters`] and [`machine`], then
+//! [`cutting`], then [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`] and
+//! [`setup`]. [`convert`] comes after all of them: a line of it may name anything they know.
 
 pub mod answer;
 pub mod convert;

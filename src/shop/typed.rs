@@ -1,6 +1,7 @@
 //! What a person typed, kept as it was typed.
 
 use crate::engine::{
+    convert,
     quantity::{
         Angle, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed,
         System,
@@ -58,7 +59,7 @@ impl Typed {
     #[must_use]
     pub fn with_unit(&self, field: Field) -> String {
         let (text, measure) = (self.text.trim(), measure(field));
-        if entry::names_unit(measure, text) {
+        if convert::names_unit(measure, text) {
             return text.to_owned();
         }
         format!("{text} {}", measure.unit(self.system)).trim_end().to_owned()
@@ -76,7 +77,7 @@ impl Typed {
 
     readers! {
         /// The length.
-        length -> Length = entry::length;
+        length -> Length = convert::length;
         /// The spindle speed.
         spindle_speed -> SpindleSpeed = |text, _| entry::spindle_speed(text);
         /// The hand rate.
@@ -102,7 +103,7 @@ impl Typed {
     /// # Errors
     /// At `field`, when it is empty or cannot be read.
     pub fn length_or_nothing(&self, field: Field) -> Result<Length, InputError> {
-        entry::length(&self.text, self.system).map_err(|e| at(field, e))
+        convert::length(&self.text, self.system).map_err(|e| at(field, e))
     }
 
     /// The whole number, from 1 to `most`.

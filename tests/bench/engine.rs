@@ -6,6 +6,7 @@ mod mills;
 mod practised;
 
 use handwheel::engine::{
+    convert::{self, drill, fraction, units},
     cutters::ToolMaterial,
     limits::{answer, window},
     quantity::{
@@ -22,6 +23,12 @@ fn main() {
     row("reading “1 3/8 in”", || {
         black_box(read(Measure::Length, black_box("1 3/8 in"), System::Inch).is_ok());
     });
+    for text in ["1.375", "25.4mm-.5in", "2*(3/16)+.030", "#25"] {
+        row(&format!("reading “{text}”, all units, fraction and drills"), || {
+            black_box(everything(black_box(text)));
+        });
+    }
+    fuzz();
 
     let mill = mills::bench_mill();
     let cutter = mills::end_mill(Length::mm(10.0), 4, ToolMaterial::Hss);
@@ -39,6 +46,109 @@ fn main() {
     for (style, name) in [(Style::Gentle, "gently"), (Style::Brisk, "briskly")] {
         practised(&rows, style, name);
     }
+}
+
+/// What the converter shows of a line.
+fn everything(text: &str) -> Option<usize> {
+    let line = convert::read(Measure::Length, text, System::Inch).ok()?;
+    let readings = units::readings(Measure::Length, line.exact).count();
+    let inches = line.exact.base.to_f64() / 25.4;
+    let near = fraction::nearest(line.exact.base, 64).is_some();
+    let drills = drill::around(Length::inch(inches), None);
+    Some(readings + usize::from(near) + usize::from(drills.below.is_some()))
+}
+
+/// Inputs of the fuzz run.
+const INPUTS: u32 = 10_000_000;
+
+/// Reads random lines made of what stands on a pad and some of what does not, and holds that none
+/// breaks the reader, that what is read is finite and that an error marks a place in the text.
+fn fuzz() {
+    const PIECES: [&str; 56] = [
+        "0",
+        "1",
+        "2",
+        "3",
+        "4",
+        "5",
+        "6",
+        "7",
+        "8",
+        "9",
+        "0",
+        "1",
+        "3/8",
+        "1/64",
+        ".5",
+        "25.4",
+        ".",
+        ",",
+        "/",
+        " ",
+        " ",
+        "-",
+        "+",
+        "*",
+        "×",
+        "x",
+        "(",
+        ")",
+        "#",
+        "±",
+        "°",
+        "'",
+        "\"",
+        "in",
+        "mm",
+        "thou",
+        "tenths",
+        "µm",
+        "ft",
+        "m",
+        "No.",
+        "letter ",
+        "F",
+        "Z",
+        "hp",
+        "psi",
+        "1e9",
+        "–",
+        "÷",
+        "½",
+        "NaN",
+        "é",
+        "\u{0}",
+        "99999999",
+        "/-",
+        "+.000/-.002",
+    ];
+    let began = Instant::now();
+    let (mut state, mut read, mut text) = (0x9E37_79B9_7F4A_7C15_u64, 0_u32, String::new());
+    let mut next = move |below: usize| {
+        state ^= state << 13;
+        state ^= state >> 7;
+        state ^= state << 17;
+        (state >> 33) as usize % below
+    };
+    for n in 0..INPUTS {
+        text.clear();
+        for _ in 0..next(9) {
+            text.push_str(PIECES[next(PIECES.len())]);
+        }
+        // Most lines of a shop are lengths.
+        let measure =
+            if n % 4 == 0 { Measure::ALL[next(Measure::ALL.len())] } else { Measure::Length };
+        let system = if next(2) == 0 { System::Inch } else { System::Metric };
+        match convert::read(measure, &text, system) {
+            Ok(line) => {
+                read += 1;
+                assert!(line.exact.base.to_f64().is_finite(), "{text:?}");
+            }
+            Err(error) => assert!(text.get(error.span.clone()).is_some(), "{text:?}: {error}"),
+        }
+    }
+    let seconds = began.elapsed().as_secs_f64();
+    println!("fuzz: {INPUTS} lines, {read} could be read, no panic, {seconds:.0} s");
 }
 
 /// Every practised cut asked as a question: what a good one takes, and what the worst of all does.

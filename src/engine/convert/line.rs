@@ -2,10 +2,10 @@
 
 use core::ops::Range;
 
-use super::tolerance::Limits;
+use super::{drill::NAMES, tolerance::Limits};
 use crate::engine::quantity::{
     System,
-    entry::{self, EntryError, Exact, LONGEST, Measure, NamedSizes, Rules},
+    entry::{self, EntryError, Exact, LONGEST, Measure, Rules},
     ratio::Ratio,
 };
 
@@ -28,13 +28,8 @@ const LEAST: Ratio = Ratio::constant(1, 1_000_000);
 /// # Errors
 /// A sentence and a hint, at its place, as [`entry::exact`]; and for a length that is absurd or
 /// limits that are upside down.
-pub fn read(
-    measure: Measure,
-    text: &str,
-    system: System,
-    names: Option<NamedSizes>,
-) -> Result<Line, EntryError> {
-    let rules = Rules { measure, system, names, signed: true };
+pub fn read(measure: Measure, text: &str, system: System) -> Result<Line, EntryError> {
+    let rules = Rules { measure, system, names: Some(NAMES), signed: true };
     let line = match Signs::of(text) {
         Some(signs) => signs.read(text, rules)?,
         None => Line { exact: entry::exact(text, rules)?, limits: None },
@@ -148,7 +143,7 @@ mod tests {
     use super::*;
 
     fn limits(text: &str, system: System) -> Result<[Ratio; 2], EntryError> {
-        let line = read(Measure::Length, text, system, None)?;
+        let line = read(Measure::Length, text, system)?;
         Ok(line.limits.map_or([line.exact.base; 2], |limits| [limits.low, limits.high]))
     }
 
