@@ -4,8 +4,10 @@ use crate::{
     engine::{quantity::System, question::Style},
     shop::{
         cuts::{CutForm, CutterForm, Holding, Mill},
+        drills::DrillDrawer,
         machines::MachineForm,
         restore::VERSION,
+        threads::ThreadShelf,
         word::{self, words},
     },
 };
@@ -22,6 +24,10 @@ pub struct Document {
     pub machines: Vec<OwnMachine>,
     /// The drawer of cutters.
     pub cutters: Vec<OwnCutter>,
+    /// The drawer of drills.
+    pub drills: DrillDrawer,
+    /// Threads looked at and starred.
+    pub threads: ThreadShelf,
     /// What is on the mill now.
     pub mill: Mill,
     /// The cut that was answered last.
@@ -128,6 +134,8 @@ impl Default for Document {
             sample: false,
             machines: Vec::new(),
             cutters: Vec::new(),
+            drills: DrillDrawer::default(),
+            threads: ThreadShelf::default(),
             mill: Mill::default(),
             last_cut: None,
             favorites: Vec::new(),

@@ -2,12 +2,14 @@
 
 pub mod cuts;
 pub mod document;
+pub mod drills;
 pub mod link;
 pub mod machines;
 mod query;
 pub mod reading;
 pub mod restore;
 pub mod sample;
+pub mod threads;
 pub mod typed;
 pub mod usual;
 pub mod word;

@@ -1,15 +1,22 @@
 //! The one door in: any text becomes a current document, or is kept as it is.
 
 use crate::shop::document::Document;
-use serde_json::Value;
+use serde_json::{Value, json};
 
 /// Version of the document's shape that this program writes.
-pub(in crate::shop) const VERSION: u32 = 1;
+pub(in crate::shop) const VERSION: u32 = 2;
 
 /// The step from each version to the next, the one from version 1 first. Every shape that was ever
 /// released restores for ever.
-const STEPS: &[fn(Value) -> Value] = &[];
+const STEPS: &[fn(Value) -> Value] = &[with_drills_and_threads];
 const _: () = assert!(STEPS.len() + 1 == VERSION as usize);
+
+/// From version 1, which knew neither drills nor threads.
+fn with_drills_and_threads(mut value: Value) -> Value {
+    value["drills"] = json!({ "sets": [], "missing": [], "single": [] });
+    value["threads"] = json!({ "recent": [], "starred": [], "card": null });
+    value
+}
 
 /// A text that is no document, kept so that nothing is lost.
 #[derive(Clone, Debug, PartialEq, Eq)]

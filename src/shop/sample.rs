@@ -1,7 +1,9 @@
 //! The sample shop: two mills and a small drawer of cutters, to look around in.
 
 use crate::{
-    engine::{cutters::ToolMaterial, machine::Class, quantity::System, question::Holder},
+    engine::{
+        cutters::ToolMaterial, drills::Set, machine::Class, quantity::System, question::Holder,
+    },
     shop::{
         cuts::{CutForm, CutterForm, CutterKind, Holding, OperationKind},
         document::Document,
@@ -18,6 +20,9 @@ pub fn sample() -> Document {
     shop.add_machine(knee_mill());
     for (cutter, holding) in cutters() {
         shop.add_cutter(cutter, holding);
+    }
+    for set in [Set::Fractions, Set::Numbers, Set::Letters, Set::MetricTenths] {
+        shop.drills.own_set(set, true);
     }
     let first = shop.cutters[0].id.clone();
     shop.choose_cutter(&first);

@@ -2,6 +2,7 @@
 
 use handwheel::{
     engine::{
+        drills::{Drill, Set},
         machine::{Speeds, Turning},
         quantity::{Length, Power, SpindleSpeed, System},
         question::Style,
@@ -18,6 +19,7 @@ use handwheel::{
 use serde_json::Value;
 
 const V1: &str = include_str!("../fixtures/document_v1.json");
+const V2: &str = include_str!("../fixtures/document_v2.json");
 
 #[test]
 fn what_was_saved_restores_as_it_was() {
@@ -37,13 +39,65 @@ fn a_document_of_version_1_restores() {
     assert_eq!(shop.favorites[0].name, "Focuser slot, 3 mm");
     assert_eq!(shop.settings, Settings::default());
     assert!(shop.sample);
+    assert!(shop.drills.is_empty(), "version 1 knew no drills");
+}
+
+#[test]
+fn a_document_of_version_2_restores() {
+    let shop = restore(V2).expect("version 2 restores for ever");
+    assert!(shop.drills.has_set(Set::Numbers));
+    assert_eq!(shop.drills.index().len(), 29 + 60 + 26 + 91);
+    assert_eq!(shop, sample());
+}
+
+#[test]
+fn a_drill_missing_from_its_box_is_not_offered() {
+    let mut shop = sample();
+    let seven = Drill::number(7).expect("a drill");
+    assert!(shop.drills.index().contains(seven));
+    shop.drills.miss(seven, true);
+    assert!(!shop.drills.index().contains(seven));
+    assert_eq!(shop.drills.missing_of(Set::Numbers), 1);
+    // A new box is complete.
+    shop.drills.own_set(Set::Numbers, false);
+    shop.drills.own_set(Set::Numbers, true);
+    assert!(shop.drills.index().contains(seven));
+    assert!(shop.drills.add("10").is_err(), "a bare number is asked");
+    let large = shop.drills.add("11.5 mm").expect("a drill");
+    assert!(shop.drills.index().contains(large));
+    shop.drills.remove(large);
+    assert!(!shop.drills.index().contains(large));
+}
+
+#[test]
+fn the_last_eight_threads_are_remembered() {
+    let mut shop = sample();
+    for thread in [
+        "M3x0.5",
+        "M4x0.7",
+        "M5x0.8",
+        "M6x1",
+        "M8x1.25",
+        "M10x1.5",
+        "M12x1.75",
+        "1/4-20 UNC",
+        "M3x0.5",
+    ] {
+        shop.threads.look_at(thread);
+    }
+    assert_eq!(shop.threads.recent[..2], ["M3x0.5", "1/4-20 UNC"]);
+    assert_eq!(shop.threads.recent.len(), 8);
+    shop.threads.star("M6x1", true);
+    assert!(shop.threads.is_starred("M6x1"));
+    shop.threads.star("M6x1", false);
+    assert!(shop.threads.starred.is_empty());
 }
 
 /// A new shape needs a new version and a step to it.
 #[test]
-fn version_1_is_written_as_it_was_released() {
+fn version_2_is_written_as_it_was_released() {
     let saved: Value = serde_json::from_str(&sample().to_text()).expect("JSON");
-    let released: Value = serde_json::from_str(V1).expect("JSON");
+    let released: Value = serde_json::from_str(V2).expect("JSON");
     assert_eq!(shape(&saved), shape(&released));
 }
 
