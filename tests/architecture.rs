@@ -43,9 +43,9 @@ const WALLS: [(&str, &[&str]); 4] = [
 ];
 
 /// Subjects of the engine in their order: a file may use its own subject and those before it.
-const SUBJECTS: [&str; 12] = [
-    "source", "quantity", "stock", "cutters", "machine", "cutting", "question", "answer", "limits",
-    "setup", "holes", "convert",
+const SUBJECTS: [&str; 14] = [
+    "source", "quantity", "drills", "stock", "cutters", "machine", "cutting", "question", "answer",
+    "limits", "setup", "threads", "holes", "convert",
 ];
 
 /// What a view may not say: links that leave the folder the app is served from, styles that the

@@ -76,3 +76,16 @@ fn say_broken(cause: &str) -> Option<()> {
 fn root() -> Option<Element> {
     window().document()?.document_element()
 }
+
+/// Points of the screen in a unit of the page.
+#[must_use]
+pub fn points() -> f64 {
+    web_sys::window().map_or(1.0, |window| window.device_pixel_ratio())
+}
+
+/// Height of what is seen of the page, in its units.
+#[must_use]
+pub fn height() -> f64 {
+    let height = web_sys::window().and_then(|window| window.inner_height().ok());
+    height.and_then(|height| height.as_f64()).unwrap_or_default()
+}

@@ -13,6 +13,7 @@ use super::{
     },
     pages::{
         about::About, cut::Cut, favorites::Favorites, home::Home, not_found::NotFound, shop::Shop,
+        threads::Threads,
     },
     state::{App, Removed},
 };
@@ -39,6 +40,7 @@ pub fn Handwheel() -> impl IntoView {
                 <Route path=path!("/") view=Home />
                 <Route path=path!("/index.html") view=Home />
                 <Route path=path!("/cut") view=Cut />
+                <Route path=path!("/threads") view=Threads />
                 <Route path=path!("/shop") view=Shop />
                 <Route path=path!("/favorites") view=Favorites />
                 <Route path=path!("/about") view=About />

@@ -21,6 +21,44 @@ pub fn card_edge() -> Length {
     Length::mm(85.60)
 }
 
+/// Threads in an inch that screws are cut with.
+const TPI: [f64; 31] = [
+    80.0, 72.0, 64.0, 60.0, 56.0, 48.0, 44.0, 40.0, 36.0, 32.0, 28.0, 27.0, 26.0, 24.0, 22.0, 20.0,
+    19.0, 18.0, 16.0, 14.0, 13.0, 12.0, 11.5, 11.0, 10.0, 9.0, 8.0, 7.0, 6.0, 5.0, 4.5,
+];
+/// Pitches in millimetres, those of ISO 261 and of the smaller BA screws.
+const MM: [f64; 36] = [
+    0.2, 0.23, 0.25, 0.28, 0.3, 0.31, 0.35, 0.39, 0.4, 0.43, 0.45, 0.48, 0.5, 0.53, 0.59, 0.6,
+    0.66, 0.7, 0.73, 0.75, 0.8, 0.81, 0.9, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0,
+    5.5, 6.0,
+];
+
+/// A pitch that screws are cut with, and how it is called.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ruling {
+    /// `20 tpi` or `1.25 mm`.
+    pub name: String,
+    /// The pitch.
+    pub pitch: Length,
+}
+
+/// Every pitch, from the finest to the coarsest.
+#[must_use]
+pub fn rulings() -> Vec<Ruling> {
+    let inch = TPI.map(|tpi| Ruling { name: format!("{tpi} tpi"), pitch: Length::inch(1.0) / tpi });
+    let metric = MM.map(|mm| Ruling { name: format!("{mm} mm"), pitch: Length::mm(mm) });
+    let mut all: Vec<Ruling> = inch.into_iter().chain(metric).collect();
+    all.sort_by(|a, b| a.pitch.to_mm().total_cmp(&b.pitch.to_mm()));
+    all
+}
+
+/// The ruling that is most easily taken for this one.
+#[must_use]
+pub fn look_alike<'a>(of: &Ruling, among: &'a [Ruling]) -> Option<&'a Ruling> {
+    let off = |other: &Ruling| ((other.pitch - of.pitch) / of.pitch).abs();
+    among.iter().filter(|other| *other != of).min_by(|a, b| off(a).total_cmp(&off(b)))
+}
+
 /// A screen whose size is known.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Screen {
@@ -135,6 +173,19 @@ mod tests {
         assert!((told(10.0).length_needed.to_mm() - 25.4).abs() < 0.01);
         assert!(!told(10.0).can_be_told);
         assert!(told(60.0).can_be_told);
+    }
+
+    #[test]
+    fn a_look_alike_is_the_nearest_pitch() {
+        let all = rulings();
+        assert!(all.windows(2).all(|pair| pair[0].pitch < pair[1].pitch));
+        let alike = |name: &str| {
+            let one = all.iter().find(|ruling| ruling.name == name).expect("a pitch");
+            look_alike(one, &all).expect("another").name.clone()
+        };
+        assert_eq!(alike("32 tpi"), "0.8 mm");
+        assert_eq!(alike("20 tpi"), "1.25 mm");
+        assert_eq!(alike("0.8 mm"), "32 tpi");
     }
 
     #[test]

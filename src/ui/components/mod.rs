@@ -24,6 +24,8 @@
 //! | [`Notice`] | `message: Option<String>`, children (buttons) | something to know, in a polite live region |
 //! | [`Picker`] | as `Choices`, and `example` | one of many, with a search field |
 //! | [`CutterPicture`] | `cutter`, `holder`, `system` | the cutter as it stands in its holder, to scale |
+//! | [`mark::Mark`] | `name`, `on`, `on_press` | one of many small things to mark |
+//! | [`thread_picture::ThreadPicture`] | `profile`, `words` | a tapped hole in section, to scale |
 //! | [`TextField`] | `label`, `value: String`, `on_change`, `placeholder`, `complaint`, `usual` | a name, by the phone's keyboard |
 //! | [`AskTwice`] | `ask`, `sentence`, `act`, `on_act` | what takes away: one tap asks, another does it |
 //! | [`ErrorText`] | `id`, `complaint` | a sentence and a hint at its field; [`complaint_at`] finds it among the engine's errors |
@@ -37,6 +39,7 @@ pub mod cutter_picture;
 pub mod error_text;
 pub mod fold;
 pub mod go_to;
+pub mod mark;
 pub mod notice;
 pub mod number_field;
 pub mod number_pad;
@@ -50,6 +53,7 @@ pub mod scale;
 pub mod state_mark;
 pub mod stepper;
 pub mod text_field;
+pub mod thread_picture;
 pub mod toggle;
 
 pub use ask_twice::AskTwice;

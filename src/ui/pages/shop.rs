@@ -6,14 +6,17 @@ use leptos_router::hooks::use_query_map;
 use super::{
     choosing::choice_of,
     cutter::CutterEditor,
+    drills::{Drills, in_words},
     machine::{MachineEditor, detail_of, name_of},
     settings::Settings,
 };
 use crate::{
+    engine::drills,
     shop::{
         cuts::{CutterForm, Holding},
         document::{OwnCutter, OwnMachine},
         machines::MachineForm,
+        word::Word,
     },
     ui::{
         components::{
@@ -32,6 +35,7 @@ enum Room {
     Lists,
     Machine(String),
     Cutter(String),
+    Drills(Option<drills::Set>),
     Settings,
 }
 
@@ -47,6 +51,9 @@ pub fn Shop() -> impl IntoView {
             (Some(id), _) => Room::Machine(id),
             (_, Some(id)) => Room::Cutter(id),
             _ if query.get_str("settings").is_some() => Room::Settings,
+            _ if query.get_str("drills").is_some() => {
+                Room::Drills(query.get_str("drills").and_then(drills::Set::from_word))
+            }
             _ => Room::Lists,
         }
     });
@@ -54,11 +61,12 @@ pub fn Shop() -> impl IntoView {
     let there = app.part(move |document| match room.get() {
         Room::Machine(id) => document.machine_called(&id).is_some(),
         Room::Cutter(id) => document.cutters.iter().any(|own| own.id == id),
-        Room::Settings | Room::Lists => true,
+        Room::Drills(_) | Room::Settings | Room::Lists => true,
     });
     move || match room.get() {
         Room::Machine(id) if there.get() => view! { <MachineEditor id /> }.into_any(),
         Room::Cutter(id) if there.get() => view! { <CutterEditor id /> }.into_any(),
+        Room::Drills(set) => view! { <Drills set /> }.into_any(),
         Room::Settings => view! { <Settings app /> }.into_any(),
         _ => view! { <Lists app /> }.into_any(),
     }
@@ -70,6 +78,7 @@ fn Lists(app: App) -> impl IntoView {
         <Page title="Shop">
             <Mills app />
             <Drawer app />
+            <DrillDrawer app />
             <nav class="stack" aria-label="Settings">
                 <h2>"The app"</h2>
                 <Tile
@@ -162,6 +171,17 @@ fn Drawer(app: App) -> impl IntoView {
             <Button rank=Rank::Secondary on_press=add>
                 "Add a cutter"
             </Button>
+        </section>
+    }
+}
+
+#[component]
+fn DrillDrawer(app: App) -> impl IntoView {
+    let detail = app.part(|document| in_words(document.drills.index().len()));
+    view! {
+        <section class="stack">
+            <h2>"The drawer of drills"</h2>
+            <Tile to="shop?drills" name="Drills" detail sketch=Sketch::Drill across=true />
         </section>
     }
 }

@@ -1,0 +1,224 @@
+//! The screen as a screw-pitch gauge: two pitches at their true size, to lay a screw against.
+
+use core::fmt::Write;
+
+use leptos::prelude::*;
+use leptos_router::hooks::use_query_map;
+
+use crate::{
+    browser::page,
+    engine::{
+        quantity::{Length, System, rounding},
+        threads::gauge::{Apart, Ruling, Screen, look_alike, rulings},
+    },
+    ui::{
+        components::{Button, GoTo, Page, Rank, Stepper, press::Press},
+        sketch::Sketch,
+        state::App,
+    },
+};
+
+/// Units of the page on a card's long edge: a usual phone, a usual desk.
+const PHONE: u32 = 5140;
+const DESK: u32 = 3236;
+/// A step of the bar, in tenths of a unit.
+const STEP: i32 = 5;
+/// Room that head and controls take from the height of the screen, and the least ruling.
+const CONTROLS: f64 = 348.0;
+const LEAST: f64 = 200.0;
+/// Width of the ruling.
+const WIDTH: f64 = 280.0;
+/// The solid part of a comb.
+const BACK: f64 = 40.0;
+
+/// The gauge, once the screen's size is known.
+#[component]
+pub fn Gauge() -> impl IntoView {
+    let app = App::get();
+    let card = app.part(|document| document.threads.card);
+    let query = use_query_map();
+    let again = Memo::new(move |_| query.read().get_str("gauge") == Some("card"));
+    move || match (card.get(), again.get()) {
+        (Some(card), false) => view! { <Combs card /> }.into_any(),
+        (card, _) => view! { <Card app card /> }.into_any(),
+    }
+}
+
+/// A bar to make as long as a bank card.
+#[component]
+fn Card(app: App, card: Option<u32>) -> impl IntoView {
+    let start = card.unwrap_or(if page::points() > 1.5 { PHONE } else { DESK });
+    let card = RwSignal::new(start);
+    let step = move |step: i32| {
+        card.update(|card| *card = card.saturating_add_signed(step * STEP));
+    };
+    let go = app.way();
+    let keep = move |()| {
+        app.change(|document| document.threads.card = Some(card.get_untracked()));
+        go("threads?gauge");
+    };
+    let fits = move || Screen::calibrated(f64::from(card.get()) / 10.0, page::points());
+    let length = move || format!("{:.1}px", f64::from(card.get()) / 10.0);
+    view! {
+        <Page title="How large is your screen?" back_to="threads">
+            <p>
+                "Lay a bank card with its long edge beside the bar, one end at its end, and step until both are as long."
+            </p>
+            <Stepper
+                label="Bar"
+                value=Signal::derive(move || format!("{:.1}", f64::from(card.get()) / 10.0))
+                on_step=step
+                less=Signal::derive(move || card.get() > 1500)
+                more=Signal::derive(move || card.get() < 20_000)
+            />
+            {move || fits().err().map(|why| view! { <p role="alert">{why.to_string()}</p> })}
+            <Button on_press=keep>"It is as long as the card"</Button>
+            <div class="card-bar" style:--card=length aria-hidden="true"></div>
+        </Page>
+    }
+}
+
+/// Two pitches side by side.
+#[component]
+fn Combs(card: u32) -> impl IntoView {
+    let app = App::get();
+    let all = StoredValue::new(rulings());
+    let query = use_query_map();
+    let start = {
+        let wanted = query.read_untracked().get("gauge").unwrap_or_default();
+        let place = all.read_value().iter().position(|ruling| ruling.name == wanted);
+        place.or_else(|| all.read_value().iter().position(|ruling| ruling.name == "20 tpi"))
+    };
+    let place = RwSignal::new(start.unwrap_or_default());
+    let count = all.read_value().len();
+    let screen = Screen::calibrated(f64::from(card) / 10.0, page::points());
+    let go = app.way();
+    let measure_again = move |()| go("threads?gauge=card");
+    let step = move |by: i32| {
+        place.update(|place| *place = place.saturating_add_signed(by as isize).min(count - 1));
+    };
+    let pair = Memo::new(move |_| {
+        let all = all.read_value();
+        let one = all[place.get()].clone();
+        let other = look_alike(&one, &all).cloned().unwrap_or_else(|| one.clone());
+        (one, other)
+    });
+    let system = app.system();
+    let height = (page::height() - CONTROLS).max(LEAST);
+    let body = match screen {
+        Err(why) => view! { <p role="alert">{why.to_string()}</p> }.into_any(),
+        Ok(screen) => {
+            let over = screen.length(height);
+            let told = Memo::new(move |_| {
+                let (one, other) = pair.get();
+                screen.tell_apart(one.pitch, other.pitch, over)
+            });
+            let drawing = move || {
+                let (one, other) = pair.get();
+                comb(&one, screen, height, false) + &comb(&other, screen, height, true)
+            };
+            view! {
+                <div class="gauge-names">
+                    <b data-testid="pitch">{move || pair.get().0.name}</b>
+                    <span class="gauge-other">{move || pair.get().1.name}</span>
+                </div>
+                <svg
+                    class="gauge"
+                    width=WIDTH
+                    height=height
+                    aria-hidden="true"
+                    focusable="false"
+                    inner_html=drawing
+                ></svg>
+                <div class="gauge-keys">
+                    <Key name="Finer" on_press=move |()| step(-1) />
+                    <Key name="Coarser" on_press=move |()| step(1) />
+                </div>
+                <p role="status">
+                    {move || {
+                        let (one, other) = pair.get();
+                        say(&one, &other, told.get(), over, system.get())
+                    }}
+                </p>
+                <p class="muted">
+                    {format!(
+                        "One point of this screen is {}: nothing finer can be shown. Lay the screw on, do not press; look straight down.",
+                        rounding::length(screen.point(), System::Metric),
+                    )}
+                </p>
+            }
+            .into_any()
+        }
+    };
+    view! {
+        <Page title="Pitch gauge" back_to="threads">
+            {body}
+            <GoTo to="threads?measure" class=Rank::Secondary.class() {..} data-touch="c">
+                "Which thread is this?"
+            </GoTo>
+            <Button rank=Rank::Quiet on_press=measure_again>
+                "Measure the screen again"
+            </Button>
+        </Page>
+    }
+}
+
+#[component]
+fn Key(name: &'static str, #[prop(into)] on_press: Callback<()>) -> impl IntoView {
+    let press = Press::repeatable();
+    let sign = if name == "Finer" { Sketch::Minus } else { Sketch::Plus };
+    view! {
+        <button
+            type="button"
+            class="button secondary"
+            data-touch="c"
+            on:pointerdown=move |event| press.down(&event)
+            on:click=move |event| {
+                if press.accepts(&event) {
+                    on_press.run(());
+                }
+            }
+        >
+            {sign.draw_small()}
+            {name}
+        </button>
+    }
+}
+
+/// What can be told apart here, honestly.
+fn say(one: &Ruling, other: &Ruling, told: Apart, over: Length, system: System) -> String {
+    let over = rounding::length(over, system);
+    let drift = rounding::length(told.drift, system);
+    if told.can_be_told {
+        format!(
+            "{} and {} stand {drift} apart at the end of {over}: they can be told apart from {} on.",
+            one.name,
+            other.name,
+            rounding::length(told.length_needed, system)
+        )
+    } else {
+        format!(
+            "{} and {} stand only {drift} apart at the end of {over}: this screen cannot tell them apart. It would take {} of thread.",
+            one.name,
+            other.name,
+            rounding::length(told.length_needed, system)
+        )
+    }
+}
+
+/// A comb with flanks of 60 degrees at true size; the second one looks to the left.
+fn comb(ruling: &Ruling, screen: Screen, height: f64, mirrored: bool) -> String {
+    let pitch = screen.units(ruling.pitch);
+    let depth = pitch / 2.0 / libm::tan(30f64.to_radians());
+    let x = |depth: f64| if mirrored { WIDTH - BACK - depth } else { BACK + depth };
+    let edge = if mirrored { WIDTH } else { 0.0 };
+    let mut path = format!("M{edge} 0H{:.2}", x(0.0));
+    let mut y = 0.0;
+    while y < height {
+        let _ =
+            write!(path, "L{:.2} {:.2}L{:.2} {:.2}", x(depth), y + pitch / 2.0, x(0.0), y + pitch);
+        y += pitch;
+    }
+    let _ = write!(path, "H{edge}Z");
+    format!(r#"<path d="{path}"/>"#)
+}
