@@ -8,12 +8,18 @@ mod practised;
 use handwheel::engine::{
     convert::{self, drill, fraction, units},
     cutters::ToolMaterial,
+    drills::Index,
+    holes::{
+        finish::{Bottom, Finish, Hole, Opening},
+        recipe::{Setting, recipe},
+    },
     limits::{answer, window},
     quantity::{
-        Length, System,
+        Angle, Length, System,
         entry::{Measure, read},
     },
-    question::{Operation, Style},
+    question::{Coolant, Operation, Own, Style},
+    stock::material,
 };
 use practised::Practised;
 use std::hint::black_box;
@@ -41,6 +47,8 @@ fn main() {
     row("its operating window", || {
         black_box(window(black_box(&on), black_box(&cut), &answered).is_some());
     });
+
+    recipes();
 
     let rows = practised::rows().expect("the table of practised cuts");
     for (style, name) in [(Style::Gentle, "gently"), (Style::Brisk, "briskly")] {
@@ -149,6 +157,32 @@ fn fuzz() {
     }
     let seconds = began.elapsed().as_secs_f64();
     println!("fuzz: {INPUTS} lines, {read} could be read, no panic, {seconds:.0} s");
+}
+
+/// Recipes for holes: one that is easy, one that wants a pilot, one that the machine cannot do.
+fn recipes() {
+    let (mill, drills) = (mills::bench_mill(), Index::every());
+    for (name, stock, inch) in [
+        ("a recipe for a 1/4 in hole in aluminium", "al_6061", 0.25),
+        ("the same, 3/4 in with pilots", "al_6061", 0.75),
+        ("the same, 3/4 in stainless", "ss_304", 0.75),
+    ] {
+        let setting = Setting {
+            machine: &mill,
+            stock: material(stock).expect("it is in the table"),
+            drills: &drills,
+            cutters: None,
+            point_angle: Angle::degree(118.0),
+            coolant: Coolant::Brush,
+            style: Style::Gentle,
+            own: Own::default(),
+        };
+        let finish = Finish::Drilled(Opening::Plain(Length::inch(inch)));
+        let hole = Hole { finish, plate: Length::inch(0.5), bottom: Bottom::Through };
+        row(name, || {
+            black_box(recipe(black_box(&hole), black_box(&setting)).is_ok());
+        });
+    }
 }
 
 /// Every practised cut asked as a question: what a good one takes, and what the worst of all does.

@@ -105,9 +105,8 @@ pub fn clearance_hole(
     screw: &str,
     fit: Fit,
 ) -> Result<&'static ClearanceHole, InputError> {
-    let of_screw = || of(standard).filter(move |row| row.screw == screw);
-    of_screw().find(|row| row.fit == fit).ok_or_else(|| {
-        let fits: Vec<_> = of_screw().map(|row| row.fit.words(standard)).collect();
+    of_screw(standard, screw).find(|row| row.fit == fit).ok_or_else(|| {
+        let fits: Vec<_> = of_screw(standard, screw).map(|row| row.fit.words(standard)).collect();
         if fits.is_empty() {
             return not_listed(screw, standard.words(), screws(standard));
         }
@@ -132,6 +131,14 @@ pub fn screws(standard: Standard) -> impl Iterator<Item = &'static str> {
         .filter(move |screw| core::mem::replace(&mut last, screw) != *screw)
 }
 
+/// The holes of a screw, closest first.
+pub(super) fn of_screw(
+    standard: Standard,
+    screw: &str,
+) -> impl Iterator<Item = &'static ClearanceHole> {
+    of(standard).filter(move |row| row.screw == screw)
+}
+
 fn of(standard: Standard) -> impl Iterator<Item = &'static ClearanceHole> {
     CLEARANCE_HOLES.iter().filter(move |row| row.standard == standard)
 }
@@ -139,7 +146,7 @@ fn of(standard: Standard) -> impl Iterator<Item = &'static ClearanceHole> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::engine::{holes::screw, source::sources_of};
+    use crate::engine::{drills::Drill, holes::screw, source::sources_of};
 
     fn hole(standard: Standard, screw: &str, fit: Fit) -> f64 {
         clearance_hole(standard, screw, fit).expect(screw).hole().to_inch()
@@ -160,6 +167,14 @@ mod tests {
                 count += 1;
             }
             assert!(count > 15, "{standard:?} holds {count} screws");
+        }
+    }
+
+    #[test]
+    fn every_hole_is_as_wide_as_the_drill_of_its_name() {
+        for row in CLEARANCE_HOLES {
+            let drill = Drill::named(row.drill).expect(row.drill).diameter();
+            assert!((drill - row.hole()).abs() < Length::inch(1e-9), "{row:?}");
         }
     }
 
