@@ -63,6 +63,8 @@ fn a_blind_hole_has_a_depth_less_than_the_plate() {
     refused(&blind(plain(0.25), 0.5, None), Field::Depth);
     refused(&blind(plain(0.25), 0.5, Some(0.5)), Field::Depth);
     refused(&blind(plain(0.25), 0.5, Some(0.6)), Field::Depth);
+    // The point of a 1 in drill is 0.3 in long.
+    refused(&blind(plain(1.0), 0.25, Some(0.1)), Field::Plate);
 }
 
 #[test]

@@ -187,6 +187,13 @@ fn table(finish: &Finish) -> Option<&'static str> {
 impl Kit<'_> {
     /// Spot, drill, and bevel the mouth where it is to have one.
     pub(super) fn open(&mut self, bit: &Bit, full: Length, mouth: Option<Length>) -> Result<()> {
+        if !self.hole.is_through() && self.point(bit.diameter()) >= self.hole.plate {
+            return Err(vec![InputError::new(
+                Field::Plate,
+                "The point of the drill alone is longer than the plate is thick.",
+                "Go through, or take thicker stock.",
+            )]);
+        }
         let tip = self.drill_tip(bit.diameter(), full);
         let pilots = self.pilots(bit, full)?;
         let first = pilots.last().map_or(bit.diameter(), |(bit, ..)| bit.diameter());

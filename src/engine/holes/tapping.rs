@@ -199,13 +199,6 @@ pub(super) fn plan(kit: &mut Kit, tapped: &Tapped) -> Result<Plan> {
     let tip = kit.drill_tip(bit.diameter(), drilled);
     let floor = kit.hole.plate - tip;
     if !through {
-        if kit.point(bit.diameter()) >= kit.hole.plate {
-            return Err(vec![InputError::new(
-                Field::Plate,
-                "The point of the drill alone is longer than the plate is thick.",
-                "Tap it through, or take thicker stock.",
-            )]);
-        }
         kit.say_floor(tip);
         kit.cautions.push(Caution::TapChips);
     }
