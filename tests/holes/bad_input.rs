@@ -29,6 +29,7 @@ fn counterbored(diameter: f64, depth: f64, edge: Option<f64>) -> Finish {
         diameter: Length::inch(diameter),
         depth: Length::inch(depth),
         edge_break: edge.map(Length::inch),
+        source: "",
     }
 }
 
@@ -37,6 +38,7 @@ fn countersunk(diameter: f64, angle: f64) -> Finish {
         hole: Opening::Plain(Length::inch(0.25)),
         diameter: Length::inch(diameter),
         angle: Angle::degree(angle),
+        source: "",
     }
 }
 

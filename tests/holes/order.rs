@@ -143,17 +143,13 @@ fn a_blind_reamed_hole_is_drilled_deeper_than_it_is_reamed() {
 fn a_socket_head_gets_its_counterbore_after_the_hole() {
     let (knee, all) = (knee_mill(), every_drill());
     let bore = counterbore(counterbore::Standard::AsmeB18_3, "1/4").expect("1/4");
-    let sunk = |fit| Finish::Counterbored {
-        hole: clearing("1/4", fit),
-        diameter: bore.diameter(),
-        depth: bore.depth(),
-        edge_break: bore.edge_break(),
-    };
+    let sunk = |fit| Finish::socket_head(clearing("1/4", fit), bore);
     let close_fit = made(&through(sunk(Fit::Close), 0.5), &setting(&knee, "al_6061", &all));
     assert_eq!(
         work(&close_fit),
         [Work::Spot, Work::Drill, Work::Counterbore, Work::BreakEdge, Work::Deburr]
     );
+    assert!(close_fit.sources.contains(&"B18_3_CBORE") && close_fit.sources.contains(&"B18_2_8"));
     close(step(&close_fit, Work::Counterbore).tip.to_inch(), 0.25, 1e-9);
     let edge = step(&close_fit, Work::BreakEdge);
     assert!(edge.makes < bore.diameter() && edge.tip > bore.depth());
@@ -166,11 +162,7 @@ fn a_socket_head_gets_its_counterbore_after_the_hole() {
 fn a_flat_head_is_sunk_to_its_sharp_diameter_at_its_own_angle() {
     let (knee, all) = (knee_mill(), every_drill());
     let sink = countersink(countersink::Standard::AsmeB18_3, "1/4").expect("1/4");
-    let finish = Finish::Countersunk {
-        hole: clearing("1/4", Fit::Close),
-        diameter: sink.diameter(),
-        angle: sink.angle(),
-    };
+    let finish = Finish::flat_head(clearing("1/4", Fit::Close), sink);
     let ninety = [tool(Kind::Countersink { included_angle: Angle::degree(90.0) }, 0.75)];
     let mut setting = setting(&knee, "al_6061", &all);
     setting.cutters = Some(&ninety);

@@ -60,17 +60,10 @@ fn seat() -> impl Strategy<Value = Finish> {
         .flatten()
         .collect();
     prop_oneof![
-        (opening(), proptest::sample::select(bores)).prop_map(|(hole, bore)| {
-            Finish::Counterbored {
-                hole,
-                diameter: bore.diameter(),
-                depth: bore.depth(),
-                edge_break: bore.edge_break(),
-            }
-        }),
-        (opening(), proptest::sample::select(cones)).prop_map(|(hole, cone)| {
-            Finish::Countersunk { hole, diameter: cone.diameter(), angle: cone.angle() }
-        }),
+        (opening(), proptest::sample::select(bores))
+            .prop_map(|(hole, bore)| Finish::socket_head(hole, bore)),
+        (opening(), proptest::sample::select(cones))
+            .prop_map(|(hole, cone)| Finish::flat_head(hole, cone)),
     ]
 }
 

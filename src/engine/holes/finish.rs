@@ -1,6 +1,9 @@
 //! The hole that is wanted, and every entry of it that cannot be.
 
-use super::{clearance::ClearanceHole, depth, tapping::Tapped};
+use super::{
+    clearance::ClearanceHole, counterbore::Counterbore, countersink::Countersink, depth,
+    tapping::Tapped,
+};
 use crate::engine::{
     quantity::{Angle, Length},
     question::{Field, InputError},
@@ -49,6 +52,8 @@ pub enum Finish {
         depth: Length,
         /// Diameter to which the edge below the head is broken; a hole as wide needs none.
         edge_break: Option<Length>,
+        /// Tags of the sources of these figures; empty for the person's own.
+        source: &'static str,
     },
     /// Drilled, with a countersink for a head.
     Countersunk {
@@ -58,7 +63,49 @@ pub enum Finish {
         diameter: Length,
         /// Included angle.
         angle: Angle,
+        /// Tags of the sources of these figures; empty for the person's own.
+        source: &'static str,
     },
+}
+
+impl Finish {
+    /// A hole for a socket head cap screw, the head flush.
+    #[must_use]
+    pub fn socket_head(hole: Opening, seat: &Counterbore) -> Self {
+        Self::Counterbored {
+            hole,
+            diameter: seat.diameter(),
+            depth: seat.depth(),
+            edge_break: seat.edge_break(),
+            source: seat.source,
+        }
+    }
+
+    /// A hole for a flat head, the head flush.
+    #[must_use]
+    pub fn flat_head(hole: Opening, seat: &Countersink) -> Self {
+        Self::Countersunk {
+            hole,
+            diameter: seat.diameter(),
+            angle: seat.angle(),
+            source: seat.source,
+        }
+    }
+
+    /// Tags of the tables it was taken from.
+    pub(super) fn sources(&self) -> [&'static str; 2] {
+        let of_hole = |hole: &Opening| match hole {
+            Opening::Plain(_) => "",
+            Opening::Clearance(row) => row.source,
+        };
+        match self {
+            Self::Drilled(hole) => [of_hole(hole), ""],
+            Self::Counterbored { hole, source, .. } | Self::Countersunk { hole, source, .. } => {
+                [of_hole(hole), source]
+            }
+            Self::Reamed(_) | Self::Tapped(_) => ["", ""],
+        }
+    }
 }
 
 /// A drilled hole.
@@ -157,7 +204,7 @@ pub(super) fn check(hole: &Hole) -> Vec<InputError> {
             faults.size(Field::Hole, "The hole", *diameter);
         }
         Finish::Tapped(tapped) => tapped.check(hole, depth, &mut faults),
-        &Finish::Counterbored { hole: below, diameter, depth, edge_break } => {
+        &Finish::Counterbored { hole: below, diameter, depth, edge_break, .. } => {
             let below_is_sound = faults.size(Field::Hole, "The hole", below.diameter());
             let sound = faults.size(Field::Counterbore, "The counterbore", diameter);
             if sound && below_is_sound && diameter <= below.diameter() {
@@ -187,7 +234,7 @@ pub(super) fn check(hole: &Hole) -> Vec<InputError> {
                 );
             }
         }
-        &Finish::Countersunk { hole: below, diameter, angle } => {
+        &Finish::Countersunk { hole: below, diameter, angle, .. } => {
             if !(angle >= Angle::degree(20.0) && angle <= Angle::degree(170.0)) {
                 faults.add(
                     Field::PointAngle,

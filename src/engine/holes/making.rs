@@ -2,7 +2,7 @@
 
 use super::{
     choosing, depth,
-    finish::{Bottom, Finish, Hole, Opening},
+    finish::{Bottom, Finish, Hole},
     kit::{Ask, Bit, Kit, Result, same_angle},
     recipe::{Caution, Chain, Recipe, Remedy, Setting, Step, Work},
     tapping,
@@ -111,7 +111,7 @@ pub(super) fn make(hole: &Hole, setting: &Setting) -> Result<Recipe> {
             remedies = tapping::remedies(&kit, tapped, &plan);
             chain = Some(plan.chain);
         }
-        &Finish::Counterbored { hole: below, diameter, depth: sunk, edge_break } => {
+        &Finish::Counterbored { hole: below, diameter, depth: sunk, edge_break, .. } => {
             let bit = choosing::opening(&mut kit, below)?;
             kit.open(&bit, depth, None)?;
             kit.counterbore(diameter, sunk)?;
@@ -121,7 +121,7 @@ pub(super) fn make(hole: &Hole, setting: &Setting) -> Result<Recipe> {
             }
             remedies = kit.floor(bit.diameter(), depth);
         }
-        &Finish::Countersunk { hole: below, diameter, angle } => {
+        &Finish::Countersunk { hole: below, diameter, angle, .. } => {
             let bit = choosing::opening(&mut kit, below)?;
             if bit.diameter() >= diameter {
                 return Err(vec![InputError::new(
@@ -164,7 +164,7 @@ fn finished(kit: Kit, chain: Option<Chain>, remedies: Vec<Remedy>) -> Recipe {
             limits.chain(working).chain([step.sources])
         })
         .chain(kit.cautions.iter().map(Caution::sources))
-        .chain(table(&kit.hole.finish))
+        .chain(kit.hole.finish.sources())
         .flat_map(|tags| tags.split([' ', ',', ';']))
         .filter(|tag| !tag.is_empty())
         .collect();
@@ -172,16 +172,6 @@ fn finished(kit: Kit, chain: Option<Chain>, remedies: Vec<Remedy>) -> Recipe {
     sources.dedup();
     let Kit { steps, cautions, missing, .. } = kit;
     Recipe { steps, cautions, missing, chain, remedies, time, sources }
-}
-
-/// Tags of the table a finish was taken from.
-fn table(finish: &Finish) -> Option<&'static str> {
-    match finish {
-        Finish::Drilled(Opening::Clearance(row))
-        | Finish::Counterbored { hole: Opening::Clearance(row), .. }
-        | Finish::Countersunk { hole: Opening::Clearance(row), .. } => Some(row.source),
-        _ => None,
-    }
 }
 
 impl Kit<'_> {
@@ -461,7 +451,7 @@ impl Kit<'_> {
             makes: edge,
             tip: below + drilling::point_length_of(edge, right_angle()),
             why: "The fillet under a head must not ride on a sharp edge.",
-            sources: "B18_3_CBORE",
+            sources: "F_GEOMETRY CP",
         })
     }
 
