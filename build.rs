@@ -12,6 +12,14 @@ const CLEARANCE: &str = "src/engine/holes/clearance.csv";
 const COUNTERBORE: &str = "src/engine/holes/counterbore.csv";
 const COUNTERSINK: &str = "src/engine/holes/countersink.csv";
 const HARDNESS: &str = "src/engine/convert/hardness.csv";
+const THREADS: &str = "src/engine/threads/threads.csv";
+const BA: &str = "src/engine/threads/ba.csv";
+const BSP: &str = "src/engine/threads/bsp.csv";
+const NPT: &str = "src/engine/threads/npt.csv";
+const ISO_965: &str = "src/engine/threads/iso965.csv";
+const UN_PRINTED: &str = "src/engine/threads/un_printed.csv";
+const LOOK_ALIKES: &str = "src/engine/threads/look_alikes.csv";
+const OVERSIZE: &str = "src/engine/threads/oversize.csv";
 const ENGAGEMENT: &str = "src/engine/holes/engagement.csv";
 
 /// Stock under this specific cutting force, N/mm2, is soft and may share one row of drill factors.
@@ -62,6 +70,24 @@ const OPERATIONS: &[(&str, &str)] = &[
     ("reamer", "Reamer"),
     ("countersink", "Countersink"),
     ("boring_head", "BoringHead"),
+];
+/// Series of threads as the table writes them, in the order of a list.
+const SERIES: &[(&str, &str)] = &[
+    ("UNC", "Unc"),
+    ("UNF", "Unf"),
+    ("M", "Metric"),
+    ("MF", "MetricFine"),
+    ("UNEF", "Unef"),
+    ("UN", "Un"),
+    ("UNS", "Uns"),
+    ("NPT", "Npt"),
+    ("G", "G"),
+    ("R", "R"),
+    ("BSW", "Bsw"),
+    ("BSF", "Bsf"),
+    ("BA", "Ba"),
+    ("ME", "Me"),
+    ("BSB", "Bsb"),
 ];
 const EDGES: &[(&str, &str)] = &[("hss", "Hss"), ("carbide", "Carbide")];
 const YES_NO: &[(&str, &str)] = &[("yes", "true"), ("no", "false")];
@@ -224,7 +250,12 @@ fn write_tables() -> Result<()> {
     write("counterbore.rs", counterbores(&sources)?)?;
     write("countersink.rs", countersinks(&sources)?)?;
     write("hardness.rs", hardness(&sources)?)?;
-    write("engagement.rs", engagement(&sources, &feed_groups)?)
+    write("engagement.rs", engagement(&sources, &feed_groups)?)?;
+    write("threads.rs", threads(&sources)?)?;
+    write("pipe_and_ba.rs", pipe_and_ba(&sources)?)?;
+    write("thread_limits.rs", thread_limits(&sources)?)?;
+    write("oversize.rs", oversize(&sources)?)?;
+    write("look_alikes.rs", look_alikes(&sources)?)
 }
 
 fn sources() -> Result<(Sources, String)> {
@@ -567,6 +598,235 @@ fn chip_load(sources: &Sources, feed_groups: &[String]) -> Result<String> {
             let _ = writeln!(code, "FeedPoint {{ diameter_in: {diameter:?}, {feed} }},");
         }
         code.push_str("] },\n");
+    }
+    code.push_str("];\n");
+    Ok(code)
+}
+
+/// A whole number of some part of a unit, so that a table can keep it in few bytes.
+fn parts(row: Row<'_>, column: &str, number: f64, per_unit: f64) -> Result<u16> {
+    let parts = (number * per_unit).round();
+    if (number * per_unit - parts).abs() > 1e-6 || !(1.0..=65_535.0).contains(&parts) {
+        return Err(row.fault(format_args!("{column} is {number}, finer than it is kept")));
+    }
+    Ok(parts as u16)
+}
+
+/// `1/4`, `1 1/8` or `2` in inches.
+fn inches(row: Row<'_>, column: &str) -> Result<f64> {
+    let text = row.filled(column)?;
+    let bad = || row.fault(format_args!("{column} is {text}, not a fraction of an inch"));
+    text.split(' ').try_fold(0.0, |sum, part| {
+        let (over, under) = part.split_once('/').unwrap_or((part, "1"));
+        let number = |text: &str| text.parse::<u16>().ok().filter(|n| *n > 0).ok_or_else(bad);
+        Ok(sum + f64::from(number(over)?) / f64::from(number(under)?))
+    })
+}
+
+/// A drill's name in one number: nothing 0, hundredths of a millimetre from 1, 64ths of an inch
+/// from 10 000, letters from 20 000.
+fn drill_code(row: Row<'_>, column: &str) -> Result<u16> {
+    let text = row.text(column)?;
+    if text.is_empty() {
+        return Ok(0);
+    }
+    if let Some(mm) = text.strip_suffix(" mm") {
+        let mm = mm.parse().map_err(|_| row.fault(format_args!("{column} is {text}")))?;
+        return parts(row, column, mm, 100.0);
+    }
+    if let [letter @ b'A'..=b'Z'] = text.as_bytes() {
+        return Ok(20_000 + u16::from(letter - b'A'));
+    }
+    Ok(10_000 + parts(row, column, inches(row, column)?, 64.0)?)
+}
+
+/// The threads of all series, in the order of a list.
+fn threads(sources: &Sources) -> Result<String> {
+    let table = Table::read(THREADS)?;
+    let mut tags: Vec<String> = Vec::new();
+    let mut tag = |row: Row<'_>, column: &str| -> Result<usize> {
+        let tag = row.tags(column, sources)?;
+        Ok(tags.iter().position(|t| *t == tag).unwrap_or_else(|| {
+            tags.push(tag);
+            tags.len() - 1
+        }))
+    };
+    let mut code =
+        "/// All threads, series by series.\nstatic STANDARDS: &[Standard] = &[\n".to_owned();
+    for row in table.rows() {
+        let name = row.filled("series")?;
+        let series = row.word(name, "series", SERIES)?;
+        let size = match name {
+            "M" | "MF" => {
+                format!("HundredthsMm({})", parts(row, "size", row.number("size")?, 100.0)?)
+            }
+            "BA" => format!("Ba({})", row.filled("size")?),
+            _ => {
+                let text = row.filled("size")?;
+                let unified = name.starts_with("UN");
+                match text.parse::<u8>() {
+                    Ok(n) if unified && (n > 2 || n == 0 || row.number("pitch")? >= 48.0) => {
+                        format!("Number({n})")
+                    }
+                    _ => {
+                        format!("SixtyFourths({})", parts(row, "size", inches(row, "size")?, 64.0)?)
+                    }
+                }
+            }
+        };
+        let pitch = match name {
+            "M" | "MF" => format!("Um({})", parts(row, "pitch", row.number("pitch")?, 1000.0)?),
+            // Its pitch stands in its own table.
+            "BA" => "Um(0)".to_owned(),
+            _ => format!("HalfTpi({})", parts(row, "pitch", row.number("pitch")?, 2.0)?),
+        };
+        let drill = drill_code(row, "tap_drill")?;
+        let drill_source = if drill == 0 { 0 } else { tag(row, "tap_drill_source")? };
+        let _ = writeln!(
+            code,
+            "Standard {{ thread: Thread {{ series: Series::{series}, size: Size::{size}, \
+             pitch: Pitch::{pitch}, hand: Hand::Right }}, drill: {drill}, other_drill: {}, \
+             source: {}, drill_source: {drill_source} }},",
+            drill_code(row, "other_tap_drill")?,
+            tag(row, "source")?,
+        );
+    }
+    let _ = writeln!(code, "];\nconst TAGS: &[&str] = &{tags:?};");
+    Ok(code)
+}
+
+/// British Association and pipe threads by their tables.
+fn pipe_and_ba(sources: &Sources) -> Result<String> {
+    let (ba, bsp, npt) = (Table::read(BA)?, Table::read(BSP)?, Table::read(NPT)?);
+    let mut code = "/// Diameter, pitch and depth of 0 BA, 1 BA and so on, in micrometres.\n\
+        const BA: &[(u16, u16, u16)] = &["
+        .to_owned();
+    for (number, row) in ba.rows().enumerate() {
+        row.tags("source", sources)?;
+        if row.filled("number")? != number.to_string() {
+            return Err(row.fault("the numbers follow each other from 0"));
+        }
+        let um = |column| parts(row, column, row.number(column)?, 1000.0);
+        let _ = write!(code, "({}, {}, {}),", um("major_mm")?, um("pitch_mm")?, um("depth_mm")?);
+    }
+    code.push_str("];\n/// British pipe threads.\nconst BSP: &[Bsp] = &[\n");
+    for row in bsp.rows() {
+        row.tags("source", sources)?;
+        let gauge = if row.text("gauge_length_mm")?.is_empty() {
+            "None".to_owned()
+        } else {
+            row.tags("gauge_length_source", sources)?;
+            format!("Some({:?})", row.number("gauge_length_mm")?)
+        };
+        let _ = writeln!(
+            code,
+            "Bsp {{ size: {}, major_mm: {:?}, minor_tolerance_mm: {:?}, gauge_length_mm: {gauge} }},",
+            parts(row, "size", inches(row, "size")?, 64.0)?,
+            row.number("major_mm")?,
+            row.number("minor_tolerance_mm")?,
+        );
+    }
+    code.push_str("];\n/// American taper pipe threads.\nconst NPT: &[Npt] = &[\n");
+    for row in npt.rows() {
+        row.tags("source", sources)?;
+        let _ = writeln!(
+            code,
+            "Npt {{ size: {}, outside_in: {:?}, l1_in: {:?} }},",
+            parts(row, "size", inches(row, "size")?, 64.0)?,
+            row.number("outside_in")?,
+            row.number("l1_in")?,
+        );
+    }
+    code.push_str("];\n");
+    Ok(code)
+}
+
+/// What the formulas of limits need besides: tables of ISO 965-1, printed values of ASME B1.1.
+fn thread_limits(sources: &Sources) -> Result<String> {
+    let (iso, un) = (Table::read(ISO_965)?, Table::read(UN_PRINTED)?);
+    let mut minor: Vec<String> = Vec::new();
+    let mut pitch: Vec<String> = Vec::new();
+    let (mut deviation, mut major) = (Vec::new(), Vec::new());
+    for row in iso.rows() {
+        row.tags("source", sources)?;
+        let um = parts(row, "pitch_mm", row.number("pitch_mm")?, 1000.0)?;
+        let value = parts(row, "value_um", row.number("value_um")?, 1.0)?;
+        match row.filled("table")? {
+            "TD1" => minor.push(format!("({um}, {}, {value})", row.filled("grade")?)),
+            "TD2" => {
+                let to = parts(row, "diameter_to_mm", row.number("diameter_to_mm")?, 100.0)?;
+                pitch.push(format!("({to}, {um}, {}, {value})", row.filled("grade")?));
+            }
+            "es" => deviation.push((um, value)),
+            "Td" => major.push((um, value)),
+            other => return Err(row.fault(format_args!("there is no table {other}"))),
+        }
+    }
+    let mut printed = String::new();
+    for row in un.rows() {
+        row.tags("source", sources)?;
+        let tenths = |column| parts(row, column, row.number(column)?, 10_000.0);
+        let _ = write!(
+            printed,
+            "({}, {}, {}, {}),",
+            tenths("major_in")?,
+            parts(row, "tpi", row.number("tpi")?, 1.0)?,
+            tenths("allowance_in")?,
+            tenths("pitch_tolerance_in")?
+        );
+    }
+    Ok(format!(
+        "/// Pitch, grade, tolerance of the internal minor diameter, micrometres.\n\
+         const TD1: &[(u16, u8, u16)] = &[{}];\n\
+         /// Diameter to, in hundredths of a millimetre; pitch, grade, tolerance of the internal\n\
+         /// pitch diameter, micrometres.\n\
+         const TD2: &[(u16, u16, u8, u16)] = &[{}];\n\
+         /// Pitch and how far position g lies below basic, micrometres.\n\
+         const ES: &[(u16, u16)] = &{deviation:?};\n\
+         /// Pitch and tolerance of the external major diameter, micrometres.\n\
+         const TD: &[(u16, u16)] = &{major:?};\n\
+         /// Diameter in ten-thousandths of an inch, threads in an inch, allowance and tolerance of\n\
+         /// the pitch diameter in ten-thousandths.\n\
+         const PRINTED: &[(u16, u16, u16, u16)] = &[{printed}];\n",
+        minor.join(", "),
+        pitch.join(", "),
+    ))
+}
+
+/// Threads that are taken for each other.
+fn look_alikes(sources: &Sources) -> Result<String> {
+    let table = Table::read(LOOK_ALIKES)?;
+    let mut code = "const LOOK_ALIKES: &[LookAlike] = &[\n".to_owned();
+    for row in table.rows() {
+        let _ = writeln!(
+            code,
+            "LookAlike {{ one: {:?}, other: {:?}, by: {:?}, source: {:?} }},",
+            row.filled("one")?,
+            row.filled("other")?,
+            row.filled("by")?,
+            row.tags("source", sources)?,
+        );
+    }
+    code.push_str("];\n");
+    Ok(code)
+}
+
+/// How much larger than itself a drill cuts.
+fn oversize(sources: &Sources) -> Result<String> {
+    let table = Table::read(OVERSIZE)?;
+    let mut code = "/// How much larger than itself a drill cuts, by its diameter.\n\
+        const OVERSIZE: &[Oversize] = &[\n"
+        .to_owned();
+    for row in table.rows() {
+        row.tags("source", sources)?;
+        let _ = writeln!(
+            code,
+            "Oversize {{ drill_in: {:?}, most_in: {:?}, mean_in: {:?}, least_in: {:?} }},",
+            row.number("drill_in")?,
+            row.number("most_in")?,
+            row.number("mean_in")?,
+            row.number("least_in")?,
+        );
     }
     code.push_str("];\n");
     Ok(code)
