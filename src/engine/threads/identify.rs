@@ -86,14 +86,14 @@ pub struct Difference {
 pub fn pitch_from_count(threads: f64, over: Length) -> Result<Length, InputError> {
     if !(threads > 0.0 && threads <= 10_000.0) {
         return Err(InputError::new(
-            Field::Pitch,
+            Field::ThreadsCounted,
             "At least one thread has to be counted.",
             "Count the gaps between crests: ten of them are a good number.",
         ));
     }
     if !over.is_positive() {
         return Err(InputError::new(
-            Field::CutLength,
+            Field::CountedOver,
             "The length counted over has to be more than 0.",
             "Measure from one crest to another.",
         ));
@@ -118,14 +118,14 @@ pub fn identify(measured: Measured, pitch: Option<Length>) -> Result<Vec<Candida
     let sensible = |length: Length, most: f64| length.is_positive() && length.to_mm() < most;
     if !sensible(diameter, 1000.0) {
         return Err(InputError::new(
-            Field::Diameter,
+            Field::MeasuredDiameter,
             "No thread has this diameter.",
             "Measure over the crests, and look at the unit.",
         ));
     }
     if pitch.is_some_and(|pitch| !sensible(pitch, 50.0)) {
         return Err(InputError::new(
-            Field::Pitch,
+            Field::MeasuredPitch,
             "No thread has this pitch.",
             "Measure ten threads and divide, or count the threads in an inch: more than 0.",
         ));
@@ -264,11 +264,14 @@ mod tests {
             identify(Measured::Crests(Length::mm(d)), p.map(Length::mm)).expect_err("refused").field
         };
         for d in [0.0, -1.0, f64::NAN, f64::INFINITY, 1e9] {
-            assert_eq!(field(d, None), Field::Diameter);
-            assert_eq!(field(6.0, Some(d)), Field::Pitch);
+            assert_eq!(field(d, None), Field::MeasuredDiameter);
+            assert_eq!(field(6.0, Some(d)), Field::MeasuredPitch);
         }
-        assert_eq!(pitch_from_count(0.0, Length::mm(10.0)).unwrap_err().field, Field::Pitch);
-        assert_eq!(pitch_from_count(10.0, Length::ZERO).unwrap_err().field, Field::CutLength);
+        assert_eq!(
+            pitch_from_count(0.0, Length::mm(10.0)).unwrap_err().field,
+            Field::ThreadsCounted
+        );
+        assert_eq!(pitch_from_count(10.0, Length::ZERO).unwrap_err().field, Field::CountedOver);
         assert!((pitch_from_count(10.0, Length::mm(8.0)).unwrap().to_mm() - 0.8).abs() < 1e-12);
     }
 }
