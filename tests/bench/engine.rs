@@ -12,6 +12,7 @@ use handwheel::engine::{
     holes::{
         finish::{Bottom, Finish, Hole, Opening},
         recipe::{Setting, recipe},
+        tapping::Tapped,
     },
     limits::{answer, window},
     quantity::{
@@ -20,6 +21,7 @@ use handwheel::engine::{
     },
     question::{Coolant, Operation, Own, Style},
     stock::material,
+    threads::{named, tap, tap_hole::Question},
 };
 use practised::Practised;
 use std::hint::black_box;
@@ -162,10 +164,21 @@ fn fuzz() {
 /// Recipes for holes: one that is easy, one that wants a pilot, one that the machine cannot do.
 fn recipes() {
     let (mill, drills) = (mills::bench_mill(), Index::every());
-    for (name, stock, inch) in [
-        ("a recipe for a 1/4 in hole in aluminium", "al_6061", 0.25),
-        ("the same, 3/4 in with pilots", "al_6061", 0.75),
-        ("the same, 3/4 in stainless", "ss_304", 0.75),
+    let plain = |inch: f64| Finish::Drilled(Opening::Plain(Length::inch(inch)));
+    let tapped = Finish::Tapped(Tapped {
+        hole: Question::new(named("1/4-20").expect("it is listed")),
+        full_thread: None,
+        tap: tap::Style::Plug,
+        chamfer_threads: None,
+        spare: None,
+        drill: None,
+        under_power: true,
+    });
+    for (name, stock, finish) in [
+        ("a recipe for a 1/4 in hole in aluminium", "al_6061", plain(0.25)),
+        ("the same, 3/4 in with pilots", "al_6061", plain(0.75)),
+        ("the same, 3/4 in stainless", "ss_304", plain(0.75)),
+        ("the same, 1/4-20 tapped under power", "steel_low_c", tapped),
     ] {
         let setting = Setting {
             machine: &mill,
@@ -177,7 +190,6 @@ fn recipes() {
             style: Style::Gentle,
             own: Own::default(),
         };
-        let finish = Finish::Drilled(Opening::Plain(Length::inch(inch)));
         let hole = Hole { finish, plate: Length::inch(0.5), bottom: Bottom::Through };
         row(name, || {
             black_box(recipe(black_box(&hole), black_box(&setting)).is_ok());

@@ -105,7 +105,7 @@ fn figures_of_a_tap_are_checked_too() {
     };
     for bad in [-1.0, f64::NAN, 99.0] {
         refused(&with(&|t| t.chamfer_threads = Some(bad)), Field::TapChamfer);
-        refused(&with(&|t| t.percent = bad * 2.0), Field::Percent);
+        refused(&with(&|t| t.hole.percent = bad * 2.0), Field::Percent);
     }
     for bad in [-1.0, f64::NAN, f64::INFINITY] {
         refused(&with(&|t| t.spare = Some(Length::inch(bad))), Field::Spare);

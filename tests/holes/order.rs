@@ -16,12 +16,14 @@ use handwheel::engine::{
         counterbore::{self, counterbore},
         countersink::{self, countersink},
         finish::Finish,
-        recipe::{ByHand, Caution, Remedy, Work},
+        recipe::{ByHand, Caution, Remedy, Work, recipe as recipe_of},
         tapping::Tapped,
         tool::{Has, ToolKind},
     },
     machine::Machine,
     quantity::{Angle, Length},
+    question::Field,
+    threads::tap::Style,
 };
 
 fn tool(kind: Kind, inch: f64) -> Cutter {
@@ -250,7 +252,7 @@ fn power_is_refused_to_a_tap_where_a_hand_is_surer() {
     };
     let mut knee = knee_mill();
     assert_eq!(why(&knee, quarter_twenty()), None);
-    assert_eq!(why(&knee, m3()), Some(ByHand::Small));
+    assert_eq!(why(&knee, tapped("M3")), Some(ByHand::Small));
     knee.ranges[0].counter_clockwise_label = None;
     assert_eq!(why(&knee, quarter_twenty()), Some(ByHand::NoReverse));
     knee.ranges.remove(0);
@@ -324,4 +326,26 @@ fn a_drill_of_ones_own_is_kept_and_judged() {
         let outside = recipe.cautions.iter().any(|c| matches!(c, Caution::OutsideClass { .. }));
         assert_eq!(outside, !inside, "{name}");
     }
+}
+
+#[test]
+fn a_forming_tap_gets_its_own_larger_hole_and_only_in_stock_that_flows() {
+    let (knee, all) = (knee_mill(), every_drill());
+    let mut tapped = quarter_twenty();
+    tapped.tap = Style::FormPlug;
+    tapped.hole.percent = 65.0;
+    let hole = through(Finish::Tapped(tapped), 0.5);
+    let recipe = made(&hole, &setting(&knee, "al_6061", &all));
+    close(step(&recipe, Work::Drill).makes.to_inch(), 0.2279, 5e-4);
+    assert!(recipe.chain.expect("a chain").verdict.is_none());
+    let errors = recipe_of(&hole, &setting(&knee, "ci_grey", &all)).expect_err("it is brittle");
+    assert_eq!(errors[0].field, Field::Stock);
+}
+
+#[test]
+fn a_taper_pipe_thread_is_refused_with_a_sentence() {
+    let (knee, all) = (knee_mill(), every_drill());
+    let hole = through(Finish::Tapped(tapped("1/8 NPT")), 0.5);
+    let errors = recipe_of(&hole, &setting(&knee, "brass_360", &all)).expect_err("it is a taper");
+    assert_eq!(errors[0].field, Field::Thread);
 }

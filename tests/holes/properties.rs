@@ -1,6 +1,6 @@
 //! What holds for every recipe, whatever the hole, the stock, the machine and the drawer.
 
-use super::{drills, every_drill, setting, threads::*};
+use super::{drills, every_drill, setting, threads::tapped as tapped_of};
 use crate::mills::{bench_mill, end_mill, knee_mill};
 use handwheel::engine::{
     answer::{Limit, State},
@@ -13,11 +13,12 @@ use handwheel::engine::{
         finish::{Bottom, Finish, Hole, Opening},
         recipe::{Caution, Recipe, Work, recipe},
         tapping::Tapped,
-        tool::{Has, TapStyle},
+        tool::Has,
     },
     quantity::{Angle, Duration, Length},
     source::source,
     stock::MATERIALS,
+    threads::{Hand, tap::Style},
 };
 use proptest::{prelude::*, test_runner::TestCaseResult};
 
@@ -35,14 +36,18 @@ fn opening() -> impl Strategy<Value = Opening> {
 }
 
 fn tapped() -> impl Strategy<Value = Tapped> {
-    let threads = vec![m3(), m4(), m6(), ten_thirty_two(), quarter_twenty()];
-    let styles = proptest::sample::select(TapStyle::ALL.to_vec());
+    let names =
+        ["M3", "M4", "M6", "M12", "10-32", "1/4-20", "1/2-13", "1/4-20 BSW", "2 BA", "1/8 NPT"];
+    let threads: Vec<_> = names.iter().map(|name| tapped_of(name)).collect();
+    let styles = proptest::sample::select(Style::ALL.to_vec());
     (proptest::sample::select(threads), styles, any::<[bool; 2]>(), 0.05..1.0f64, 50.0..80.0f64)
         .prop_map(|(mut tapped, style, [left_hand, under_power], length, percent)| {
             tapped.tap = style;
-            tapped.left_hand = left_hand;
+            if left_hand {
+                tapped.hole.thread = tapped.hole.thread.with_hand(Hand::Left);
+            }
             tapped.under_power = under_power;
-            tapped.percent = percent;
+            tapped.hole.percent = percent;
             tapped.full_thread = Some(Length::inch(length));
             tapped
         })

@@ -3,16 +3,17 @@
 use super::{blind, close, drills, every_drill, made, setting, step, threads::*, through, work};
 use crate::mills::knee_mill;
 use handwheel::engine::{
-    answer::Verdict,
+    answer,
     drills::{Index, Set},
     holes::{
         finish::Finish,
         recipe::{Caution, Remedy, Work},
-        tool::{TapStyle, ToolKind},
+        tool::ToolKind,
     },
     machine::Turning,
     quantity::{Length, SurfaceSpeed, System},
     question::Own,
+    threads::{Hand, tap::Style, tap_hole::Verdict},
 };
 
 #[test]
@@ -60,19 +61,22 @@ fn ten_thirty_two_at_60_percent_in_303_fits_a_half_inch_hole_and_leaves_its_clas
         feed: Some(Length::inch(0.002)),
         ..Own::default()
     };
-    let mut tapped = ten_thirty_two();
-    tapped.percent = 60.0;
+    let mut tapped = tapped("10-32");
+    tapped.hole.percent = 60.0;
+    tapped.hole.to_class = false;
     tapped.full_thread = Some(Length::inch(0.300));
     let recipe = made(&blind(Finish::Tapped(tapped), 0.75, Some(0.500)), &setting);
     let drill = step(&recipe, Work::Drill);
     assert_eq!(drill.tool.kind.title(System::Inch), "4.2 mm drill");
     let outside = recipe.cautions.iter().find_map(|c| match c {
-        Caution::OutsideClass { limits, .. } => Some(*limits),
+        Caution::OutsideClass { verdict, class, .. } => Some((*verdict, class.expect("limits"))),
         _ => None,
     });
-    let (least, most) = outside.expect("it is outside the class");
-    close(least.to_inch(), 0.1562, 1e-4);
-    close(most.to_inch(), 0.1640, 1e-4);
+    let (verdict, class) = outside.expect("it is outside the class");
+    assert_eq!(verdict, Verdict::OverMost);
+    close(class.minor.least.to_inch(), 0.1560, 1e-6);
+    close(class.minor.most.to_inch(), 0.1640, 1e-6);
+    close(recipe.chain.expect("a chain").percent, 60.7, 0.05);
 
     let answer = drill.answer.as_ref().expect("it is cut");
     close(answer.speed.wanted.to_rpm(), 1155.0, 8.0);
@@ -85,8 +89,21 @@ fn ten_thirty_two_at_60_percent_in_303_fits_a_half_inch_hole_and_leaves_its_clas
     close(chain.needs.to_inch(), 0.456, 5e-4);
     close(chain.full.to_inch(), 0.500, 1e-9);
     close(chain.turns, 13.6, 1e-6);
-    assert_eq!(chain.tap, TapStyle::Plug);
+    assert_eq!(chain.tap, Style::Plug);
     assert!(recipe.cautions.contains(&Caution::TapChips));
+}
+
+#[test]
+fn ten_thirty_two_to_its_class_takes_another_drill() {
+    let knee = knee_mill();
+    let drills = Index::new(Set::Numbers.drills().into_iter().chain(Index::every_metric().iter()));
+    let setting = setting(&knee, "ss_303", &drills);
+    let mut tapped = tapped("10-32");
+    tapped.hole.percent = 60.0;
+    tapped.full_thread = Some(Length::inch(0.300));
+    let recipe = made(&blind(Finish::Tapped(tapped), 0.75, Some(0.500)), &setting);
+    assert_eq!(recipe.chain.expect("a chain").verdict, Some(Verdict::Inside));
+    assert!(!recipe.cautions.iter().any(|c| matches!(c, Caution::OutsideClass { .. })));
 }
 
 #[test]
@@ -116,7 +133,7 @@ fn a_blind_quarter_twenty_by_plug_tap_breaks_through_three_quarters_of_an_inch()
 
     // The remedy taken: two taps, and a floor.
     let mut hole = hole;
-    tapped.tap = TapStyle::Bottoming;
+    tapped.tap = Style::Bottoming;
     hole.finish = Finish::Tapped(tapped);
     let recipe = made(&hole, &setting);
     assert!(!recipe.cautions.iter().any(breaks) && recipe.remedies.is_empty());
@@ -130,7 +147,7 @@ fn a_blind_quarter_twenty_by_plug_tap_breaks_through_three_quarters_of_an_inch()
         })
         .collect();
     assert_eq!(styles.len(), 2);
-    assert_eq!((styles[0].0, styles[1].0), (TapStyle::Plug, TapStyle::Bottoming));
+    assert_eq!((styles[0].0, styles[1].0), (Style::Plug, Style::Bottoming));
     close(styles[1].1, 11.5, 1e-9);
     close(recipe.chain.expect("a chain").floor.expect("a floor").to_inch(), 0.0646, 1e-4);
 }
@@ -142,7 +159,7 @@ fn a_hole_too_short_for_a_plug_tap_is_finished_with_a_bottoming_one() {
     let mut tapped = quarter_twenty();
     tapped.full_thread = Some(Length::inch(0.500));
     let recipe = made(&blind(Finish::Tapped(tapped.clone()), 0.750, Some(0.640)), &setting);
-    assert_eq!(recipe.chain.expect("a chain").tap, TapStyle::Bottoming);
+    assert_eq!(recipe.chain.expect("a chain").tap, Style::Bottoming);
     assert!(recipe.cautions.contains(&Caution::TwoTaps));
 }
 
@@ -150,20 +167,20 @@ fn a_hole_too_short_for_a_plug_tap_is_finished_with_a_bottoming_one() {
 fn a_left_hand_tap_goes_in_on_the_forward_switch_of_a_range_that_reverses() {
     let (knee, drills) = (knee_mill(), drills(&["5 mm"]));
     let setting = setting(&knee, "al_6061", &drills);
-    let mut tapped = m6();
+    let mut tapped = tapped("M6");
     tapped.under_power = true;
     let turn = |tapped| {
         let recipe = made(&through(Finish::Tapped(tapped), 0.5), &setting);
         let tap = step(&recipe, Work::TapUnderPower).clone();
         let answer = tap.answer.expect("it is cut");
-        assert!(answer.speed.set.to_rpm() <= 200.0 && answer.verdict != Verdict::DoNotCut);
+        assert!(answer.speed.set.to_rpm() <= 200.0 && answer.verdict != answer::Verdict::DoNotCut);
         close(answer.feed.expect("a feed").per_turn.to_mm(), 1.0, 1e-9);
         tap.turn.expect("it turns")
     };
     let right = turn(tapped.clone());
     assert_eq!((right.into, right.switch.as_deref()), (Turning::Clockwise, Some("REV")));
     assert_eq!(right.switch_out.as_deref(), Some("FWD"));
-    tapped.left_hand = true;
+    tapped.hole.thread = tapped.hole.thread.with_hand(Hand::Left);
     let left = turn(tapped);
     assert_eq!((left.into, left.switch.as_deref()), (Turning::CounterClockwise, Some("FWD")));
     assert_eq!((left.out, left.switch_out.as_deref()), (Some(Turning::Clockwise), Some("REV")));

@@ -13,6 +13,10 @@ use crate::engine::{
     drills::{Drill, Family, Index},
     quantity::Length,
     question::{Field, InputError},
+    threads::{
+        form_tap,
+        tap_hole::{self, Verdict},
+    },
 };
 
 /// Two sizes that a drill or a reamer does not tell apart.
@@ -150,30 +154,79 @@ pub(super) fn pilots(index: &Index, drill: Length, shares: &[f64]) -> Vec<Bit> {
 /// Under half a thread a tap only scratches; the trade stays above.
 const LEAST_PERCENT: f64 = 50.0;
 
+/// What makes the hole of a tap, and what it leaves of the thread.
+pub(super) struct Tapping {
+    pub bit: Bit,
+    /// A reamer that follows the drill where no drill makes the hole.
+    pub reamer: Option<Length>,
+    pub percent: f64,
+    pub verdict: Option<Verdict>,
+}
+
 /// The drill of a tapped hole, and the reamer that follows it where no drill makes the hole.
-pub(super) fn tap_hole(kit: &mut Kit, tapped: &Tapped) -> Result<(Bit, Option<Length>)> {
-    let thread = &tapped.thread;
-    let (least, most) = thread.minor;
-    let wanted = thread.hole_for(tapped.percent);
-    let widest = thread.hole_for(LEAST_PERCENT);
-    let usable = |d: Length| d >= least && d <= widest;
-    let in_class = |d: Length| d >= least && d <= most;
-    let owned = kit.setting.drills;
-    let bit = if let Some(drill) = tapped.drill {
-        Bit { drill, has: if owned.contains(drill) { Has::Yes } else { Has::No } }
-    } else if let Some(drill) = nearest(owned.iter(), wanted, usable) {
-        Bit { drill, has: Has::Yes }
-    } else if let Some(reamer) = kit.drawer(|c| c.kind == Kind::Reamer && in_class(c.diameter)) {
-        kit.cautions.push(Caution::ReamedForTap);
-        return Ok((under_reamer(kit, reamer.diameter)?, Some(reamer.diameter)));
-    } else {
-        to_buy(wanted, in_class)
-            .or_else(|| to_buy(wanted, usable))
-            .ok_or_else(|| none_made(Field::Hole))?
-    };
-    let hole = bit.diameter();
-    if !in_class(hole) {
-        kit.cautions.push(Caution::OutsideClass { hole, limits: (least, most) });
+pub(super) fn tap_hole(kit: &mut Kit, tapped: &Tapped) -> Result<Tapping> {
+    if tapped.forms() {
+        return formed(kit, tapped);
     }
-    Ok((bit, None))
+    let owned = kit.setting.drills;
+    let cutters = kit.setting.cutters.unwrap_or_default().iter();
+    let reamers: Vec<_> = cutters.filter(|c| c.kind == Kind::Reamer).map(|c| c.diameter).collect();
+    let hole = tapped.hole.answer(owned, &reamers).map_err(|error| vec![error])?;
+    let reamed = hole.reaming.filter(|_| tapped.drill.is_none());
+    if let Some(reaming) = reamed {
+        kit.cautions.push(Caution::ReamedForTap);
+        return Ok(Tapping {
+            bit: under_reamer(kit, reaming.reamer)?,
+            reamer: Some(reaming.reamer),
+            percent: reaming.percent,
+            verdict: Some(tap_hole::verdict(tapped.thread(), reaming.reamer)),
+        });
+    }
+    let stop_gap = hole.chosen.filter(|c| c.percent >= LEAST_PERCENT);
+    let (candidate, has) = match (tapped.drill, stop_gap, hole.to_buy) {
+        (Some(own), ..) => {
+            let has = if owned.contains(own) { Has::Yes } else { Has::No };
+            (tapped.hole.candidate(own, hole.ideal), has)
+        }
+        (None, Some(chosen), _) => (chosen, Has::Yes),
+        (None, None, Some(bought)) => (bought, Has::No),
+        (None, None, None) => return Err(none_made(Field::Thread)),
+    };
+    if !candidate.verdict.is_to_class() {
+        kit.cautions.push(Caution::OutsideClass {
+            hole: candidate.hole,
+            verdict: candidate.verdict,
+            class: tapped.thread().internal(),
+            to_buy: hole.to_buy.map(|bought| bought.drill),
+        });
+    }
+    Ok(Tapping {
+        bit: Bit { drill: candidate.drill, has },
+        reamer: None,
+        percent: candidate.percent,
+        verdict: Some(candidate.verdict),
+    })
+}
+
+/// The drill under a forming tap.
+fn formed(kit: &mut Kit, tapped: &Tapped) -> Result<Tapping> {
+    let (thread, stock) = (tapped.thread(), kit.setting.stock);
+    let hole = form_tap::choose(thread, tapped.hole.percent, Some(stock), kit.setting.drills)
+        .map_err(|error| vec![error])?;
+    let fits = |d: Length| d >= hole.least && d <= hole.most;
+    let bit = match (tapped.drill, hole.nearest.filter(|_| hole.will_do)) {
+        (Some(drill), _) => {
+            Bit { drill, has: if kit.setting.drills.contains(drill) { Has::Yes } else { Has::No } }
+        }
+        (None, Some((drill, _))) => Bit { drill, has: Has::Yes },
+        (None, None) => to_buy(hole.ideal, fits).ok_or_else(|| none_made(Field::Thread))?,
+    };
+    if !fits(bit.diameter()) {
+        let off = bit.diameter() - hole.ideal;
+        kit.cautions.push(Caution::NearestDrill { wanted: hole.ideal, off });
+    }
+    let alone = form_tap::choose(thread, tapped.hole.percent, None, &Index::new([bit.drill]))
+        .map_err(|error| vec![error])?;
+    let percent = alone.nearest.map_or(0.0, |(_, percent)| percent);
+    Ok(Tapping { bit, reamer: None, percent, verdict: None })
 }

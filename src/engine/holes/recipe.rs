@@ -8,16 +8,17 @@
 use super::{
     finish::{self, Hole},
     making,
-    tool::{TapStyle, Tool},
+    tool::Tool,
 };
 use crate::engine::{
     answer::{Answer, Limit},
     cutters::Cutter,
-    drills::Index,
+    drills::{Drill, Index},
     machine::{Machine, Turning},
     quantity::{Angle, Duration, Length},
     question::{Coolant, InputError, Own, Style},
     stock::Material,
+    threads::{limits::Internal, tap, tap_hole::Verdict},
 };
 
 /// Where a hole is made, and with what.
@@ -146,8 +147,12 @@ pub enum Caution {
     OutsideClass {
         /// Of the hole.
         hole: Length,
-        /// Least and greatest minor diameter of the class.
-        limits: (Length, Length),
+        /// On which side.
+        verdict: Verdict,
+        /// The class, where its standard has limits.
+        class: Option<Internal>,
+        /// The drill to buy for a hole inside it.
+        to_buy: Option<Drill>,
     },
     /// The tap drill is replaced by a smaller drill and an owned reamer.
     ReamedForTap,
@@ -197,8 +202,11 @@ impl Caution {
             }
             Self::Over { .. } => "Do not cut this step like this; its answer says what mends it.",
             Self::NearestDrill { .. } => "The drill wanted is not in the index.",
+            Self::OutsideClass { verdict: Verdict::Binds, .. } => {
+                "The hole is under the basic minor diameter: the tap binds and breaks."
+            }
             Self::OutsideClass { .. } => {
-                "The minor diameter leaves the class: a gauge refuses it, or the tap is overloaded."
+                "The hole is over the class: strong enough with length, but a gauge refuses it."
             }
             Self::ReamedForTap => "No drill in the index makes the tap's hole, a reamer does.",
             Self::ReamAllowance(_) => {
@@ -232,7 +240,7 @@ impl Caution {
             Self::BreaksThrough { .. } | Self::LeftHand => "F_GEOMETRY",
             Self::Over { .. } => "LIMITS_CP",
             Self::ShortThread { .. } => "ENGAGEMENT_CP",
-            Self::OutsideClass { .. } => "F_GEOMETRY",
+            Self::OutsideClass { class, .. } => class.map_or("F_GEOMETRY", |c| c.source),
             _ => "CP",
         }
     }
@@ -291,7 +299,7 @@ pub struct Chain {
     /// Length of full thread.
     pub full_thread: Length,
     /// The tap that finishes it.
-    pub tap: TapStyle,
+    pub tap: tap::Style,
     /// Threads of its chamfer.
     pub chamfer_threads: f64,
     /// What the thread, the chamfer and the spare need at the full diameter.
@@ -309,8 +317,11 @@ pub struct Chain {
     pub turns: f64,
     /// Turns for the full thread alone.
     pub thread_turns: f64,
-    /// Percentage of thread that the hole leaves, of 1.299 pitches.
+    /// Percentage of thread that the hole leaves, on the basis of the question; of a forming tap
+    /// by its own rule.
     pub percent: f64,
+    /// How the hole stands to the class of the thread; `None` for a forming tap.
+    pub verdict: Option<Verdict>,
 }
 
 /// How a hole is made.

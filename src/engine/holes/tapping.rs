@@ -9,7 +9,7 @@ use super::{
     kit::{Bit, Kit, Result},
     making::ream_room,
     recipe::{ByHand, Caution, Chain, Remedy, Step, Turn, Work},
-    tool::{Has, TapStyle, Tool, ToolKind, cutter},
+    tool::{Has, Tool, ToolKind, cutter},
 };
 use crate::engine::{
     answer::Verdict,
@@ -20,57 +20,26 @@ use crate::engine::{
     quantity::{Length, SpindleSpeed},
     question::{Field, InputError, Operation, Own},
     stock::Flag,
+    threads::{
+        Hand, Thread,
+        tap::{Style, chip_room},
+        tap_hole::Question,
+    },
 };
-
-/// What a tap's hole needs to know of a thread.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TapThread {
-    /// As the trade writes it: 1/4-20, M6x1.
-    pub name: String,
-    /// Major diameter.
-    pub major: Length,
-    /// Pitch.
-    pub pitch: Length,
-    /// Basic minor diameter, not rounded, and the greatest of the class.
-    pub minor: (Length, Length),
-}
-
-impl TapThread {
-    /// Diameter of the hole that leaves a percentage of thread, 100 % being 1.299 pitches: the
-    /// convention of the tap drill charts.
-    #[must_use]
-    pub fn hole_for(&self, percent: f64) -> Length {
-        self.major - self.pitch * (HEIGHT * percent / 100.0)
-    }
-
-    /// Percentage of thread that a hole leaves, inverse of [`Self::hole_for`].
-    #[must_use]
-    pub fn percent_of(&self, hole: Length) -> f64 {
-        100.0 * ((self.major - hole) / self.pitch) / HEIGHT
-    }
-}
-
-/// Twice three quarters of the height of a sharp 60 degree thread, in pitches: 100 % of thread on
-/// the diameter as tap drill charts count it.
-const HEIGHT: f64 = 1.299_038;
 
 /// A thread that is wanted in a hole.
 #[derive(Clone, Debug)]
 pub struct Tapped {
-    /// The thread.
-    pub thread: TapThread,
-    /// It screws in counter-clockwise.
-    pub left_hand: bool,
+    /// The thread, and how much of it.
+    pub hole: Question,
     /// Length of full thread; the whole plate where none is given for a through hole.
     pub full_thread: Option<Length>,
     /// The tap that is at hand.
-    pub tap: TapStyle,
+    pub tap: Style,
     /// Threads of its chamfer, where they were counted.
     pub chamfer_threads: Option<f64>,
     /// What is left for chips below the tap; one pitch where nothing is said.
     pub spare: Option<Length>,
-    /// Percentage of thread to aim at, of 1.299 pitches.
-    pub percent: f64,
     /// A drill of the person's own choice, in place of the percentage.
     pub drill: Option<Drill>,
     /// Under power, where the machine allows it.
@@ -90,13 +59,13 @@ pub(super) struct Plan {
 
 /// One tap of the order.
 struct Turned {
-    style: TapStyle,
+    style: Style,
     travel: Length,
 }
 
 /// Threads that the chamfer of a tap takes: the middle of what its style has.
-fn chamfer(style: TapStyle) -> f64 {
-    let (low, high) = style.chamfer_threads();
+fn chamfer(style: Style) -> f64 {
+    let (low, high) = style.chamfer();
     (low + high) / 2.0
 }
 
@@ -113,35 +82,48 @@ fn fastest_tap() -> SpindleSpeed {
 /// Diameter of the mouth of a tapped hole: the major diameter and a bit, so that the first thread
 /// raises no burr.
 pub(super) fn mouth(tapped: &Tapped) -> Length {
-    let major = tapped.thread.major;
+    let major = tapped.thread().major();
     major + (major * 0.1).min(Length::inch(0.030))
 }
 
 impl Tapped {
-    fn spare_or_one(&self) -> Length {
-        self.spare.unwrap_or(self.thread.pitch)
+    /// The thread.
+    #[must_use]
+    pub fn thread(&self) -> Thread {
+        self.hole.thread
     }
 
-    fn chamfer_of(&self, style: TapStyle) -> f64 {
+    fn is_left_hand(&self) -> bool {
+        self.thread().hand() == Hand::Left
+    }
+
+    /// The tap forms the thread and makes no chips.
+    pub(super) fn forms(&self) -> bool {
+        matches!(self.tap, Style::FormPlug | Style::FormBottoming)
+    }
+
+    /// The tap that goes closest to the bottom.
+    fn bottoming(&self) -> Style {
+        if self.forms() { Style::FormBottoming } else { Style::Bottoming }
+    }
+
+    fn spare_or_least(&self) -> Length {
+        self.spare.unwrap_or_else(|| chip_room(self.thread()).0)
+    }
+
+    fn chamfer_of(&self, style: Style) -> f64 {
         self.chamfer_threads.filter(|_| style == self.tap).unwrap_or_else(|| chamfer(style))
     }
 
-    fn chain(&self, full_thread: Length, style: TapStyle) -> Result<BlindThread> {
-        let pitch = self.thread.pitch;
-        BlindThread::new(full_thread, pitch, self.chamfer_of(style), self.spare_or_one())
+    fn chain(&self, full_thread: Length, style: Style) -> Result<BlindThread> {
+        let pitch = self.thread().pitch();
+        BlindThread::new(full_thread, pitch, self.chamfer_of(style), self.spare_or_least())
             .map_err(|error| vec![error])
     }
 
     /// Entries that cannot be worked with.
     pub(super) fn check(&self, hole: &Hole, depth: Option<Length>, faults: &mut Faults) {
-        if !(10.0..=100.0).contains(&self.percent) {
-            faults.add(
-                Field::Percent,
-                "A percentage of thread lies between 10 and 100.",
-                "60 to 75 is usual.",
-            );
-        }
-        if self.drill.is_some_and(|drill| drill.diameter() >= self.thread.major) {
+        if self.drill.is_some_and(|drill| drill.diameter() >= self.thread().major()) {
             faults.add(
                 Field::Hole,
                 "The drill is as large as the thread.",
@@ -177,14 +159,14 @@ impl Tapped {
 
 /// Decides on drill, depth and taps.
 pub(super) fn plan(kit: &mut Kit, tapped: &Tapped) -> Result<Plan> {
-    let (bit, reamer) = choosing::tap_hole(kit, tapped)?;
+    let choosing::Tapping { bit, reamer, percent, verdict } = choosing::tap_hole(kit, tapped)?;
     let through = kit.hole.is_through();
     let full_thread = tapped.full_thread.filter(|_| !through).unwrap_or(kit.hole.plate);
     let asked = tapped.chain(full_thread, tapped.tap)?;
     let finish = match kit.hole.bottom {
         Bottom::Blind(Some(depth)) if asked.full_depth() > depth * (1.0 + 1e-9) => {
             bottoming_in(tapped, full_thread, depth)?;
-            TapStyle::Bottoming
+            tapped.bottoming()
         }
         _ => tapped.tap,
     };
@@ -193,16 +175,17 @@ pub(super) fn plan(kit: &mut Kit, tapped: &Tapped) -> Result<Plan> {
         Bottom::Through => kit.hole.plate,
         Bottom::Blind(depth) => depth.unwrap_or(chain.full_depth()),
     };
-    let hole = reamer.unwrap_or(bit.diameter());
     // A reamer does not reach the bottom of the drill.
     let drilled = if reamer.is_some() && !through { full + ream_room() } else { full };
     let tip = kit.drill_tip(bit.diameter(), drilled);
     let floor = kit.hole.plate - tip;
     if !through {
         kit.say_floor(tip);
-        kit.cautions.push(Caution::TapChips);
+        if !tapped.forms() {
+            kit.cautions.push(Caution::TapChips);
+        }
     }
-    let major = tapped.thread.major;
+    let major = tapped.thread().major();
     let (wants, _) = engagement(kit.setting.stock).lengths(major);
     if full_thread < wants * (1.0 - 1e-9) {
         kit.cautions.push(Caution::ShortThread { has: full_thread, wants });
@@ -212,7 +195,7 @@ pub(super) fn plan(kit: &mut Kit, tapped: &Tapped) -> Result<Plan> {
         let travel = tapped.chain(full_thread, turned.style)?.tap_travel();
         turned.travel = if through { travel } else { travel.min(full) };
     }
-    if taps.len() > 1 && finish == TapStyle::Bottoming {
+    if taps.len() > 1 && finish == Style::Bottoming {
         kit.cautions.push(Caution::TwoTaps);
     }
     Ok(Plan {
@@ -226,8 +209,9 @@ pub(super) fn plan(kit: &mut Kit, tapped: &Tapped) -> Result<Plan> {
             floor: (!through).then_some(floor),
             travel: chain.tap_travel(),
             turns: chain.tap_turns(),
-            thread_turns: full_thread / tapped.thread.pitch,
-            percent: tapped.thread.percent_of(hole),
+            thread_turns: full_thread / tapped.thread().pitch(),
+            percent,
+            verdict,
         },
         drilled,
         bit,
@@ -238,7 +222,7 @@ pub(super) fn plan(kit: &mut Kit, tapped: &Tapped) -> Result<Plan> {
 
 /// Refuses a thread that not even a bottoming tap brings into a hole.
 fn bottoming_in(tapped: &Tapped, full_thread: Length, depth: Length) -> Result<()> {
-    let least = tapped.chain(full_thread, TapStyle::Bottoming)?.full_depth();
+    let least = tapped.chain(full_thread, tapped.bottoming())?.full_depth();
     if least <= depth * (1.0 + 1e-9) {
         return Ok(());
     }
@@ -254,18 +238,19 @@ fn bottoming_in(tapped: &Tapped, full_thread: Length, depth: Length) -> Result<(
 }
 
 /// The taps in their order: tough stock begins with a taper tap, a bottoming tap never begins.
-fn order(kit: &Kit, tapped: &Tapped, finish: TapStyle) -> Vec<Turned> {
+fn order(kit: &Kit, tapped: &Tapped, finish: Style) -> Vec<Turned> {
     let tough = kit.setting.stock.is(Flag::WorkHardening) && !tapped.under_power;
     let mut styles = Vec::with_capacity(3);
     match finish {
-        TapStyle::Taper => styles.push(TapStyle::Taper),
-        TapStyle::Plug => {
+        Style::Taper => styles.push(Style::Taper),
+        Style::Plug => {
             if tough && kit.hole.is_through() {
-                styles.push(TapStyle::Taper);
+                styles.push(Style::Taper);
             }
-            styles.push(TapStyle::Plug);
+            styles.push(Style::Plug);
         }
-        TapStyle::Bottoming => styles.extend([TapStyle::Plug, TapStyle::Bottoming]),
+        Style::Bottoming => styles.extend([Style::Plug, Style::Bottoming]),
+        Style::FormPlug | Style::FormBottoming => styles.push(finish),
     }
     styles.into_iter().map(|style| Turned { style, travel: Length::ZERO }).collect()
 }
@@ -273,7 +258,7 @@ fn order(kit: &Kit, tapped: &Tapped, finish: TapStyle) -> Vec<Turned> {
 /// Why the hand does what power was asked to do.
 fn refused(kit: &Kit, tapped: &Tapped) -> Option<ByHand> {
     let machine = kit.setting.machine;
-    if tapped.thread.major < smallest_under_power() * (1.0 - 1e-9) {
+    if tapped.thread().major() < smallest_under_power() * (1.0 - 1e-9) {
         return Some(ByHand::Small);
     }
     if machine.lowest().is_none_or(|lowest| lowest > fastest_tap()) {
@@ -284,7 +269,7 @@ fn refused(kit: &Kit, tapped: &Tapped) -> Option<ByHand> {
 
 /// Taps a drilled hole.
 pub(super) fn tap(kit: &mut Kit, tapped: &Tapped, plan: &Plan) -> Result<()> {
-    if tapped.left_hand {
+    if tapped.is_left_hand() {
         kit.cautions.push(Caution::LeftHand);
     }
     let mut by_hand = if tapped.under_power { refused(kit, tapped) } else { None };
@@ -308,25 +293,25 @@ pub(super) fn tap(kit: &mut Kit, tapped: &Tapped, plan: &Plan) -> Result<()> {
 
 /// In and out again, seen from above.
 fn ways(tapped: &Tapped) -> (Turning, Turning) {
-    if tapped.left_hand {
+    if tapped.is_left_hand() {
         (Turning::CounterClockwise, Turning::Clockwise)
     } else {
         (Turning::Clockwise, Turning::CounterClockwise)
     }
 }
 
-fn tool(kit: &Kit, tapped: &Tapped, style: TapStyle) -> Tool {
-    let pitch = tapped.thread.pitch;
+fn tool(kit: &Kit, tapped: &Tapped, style: Style) -> Tool {
+    let pitch = tapped.thread().pitch();
     let owned = kit.drawer(|c| {
         matches!(c.kind, Kind::Tap { pitch: p } if (p - pitch).abs() <= pitch * 0.002)
-            && choosing::same_size(c.diameter, tapped.thread.major)
+            && choosing::same_size(c.diameter, tapped.thread().major())
     });
     let has = match (owned, kit.setting.cutters) {
         (Some(_), _) => Has::Yes,
         (None, None) => Has::Unknown,
         (None, Some(_)) => Has::No,
     };
-    Tool { kind: ToolKind::Tap { thread: tapped.thread.name.clone(), style }, has }
+    Tool { kind: ToolKind::Tap { thread: tapped.thread(), style }, has }
 }
 
 fn step(kit: &mut Kit, tapped: &Tapped, plan: &Plan, turned: &Turned, work: Work) -> Step {
@@ -338,19 +323,22 @@ fn step(kit: &mut Kit, tapped: &Tapped, plan: &Plan, turned: &Turned, work: Work
         tool,
         answer: None,
         turn: Some(Turn { into, switch: None, out: Some(out), switch_out: None }),
-        makes: tapped.thread.major,
+        makes: tapped.thread().major(),
         full: plan.chain.full_thread,
         tip: turned.travel,
         pecks: Vec::new(),
-        turns: Some(turned.travel / tapped.thread.pitch),
+        turns: Some(turned.travel / tapped.thread().pitch()),
         time: None,
         lubricant: kit.setting.stock.coolant,
         why: match turned.style {
-            TapStyle::Taper => "A long chamfer starts true and shares the work among many teeth.",
-            TapStyle::Plug => "It starts true and cuts the thread.",
-            TapStyle::Bottoming => "It carries the full thread close to the bottom.",
+            Style::Taper => "A long chamfer starts true and shares the work among many teeth.",
+            Style::Plug => "It starts true and cuts the thread.",
+            Style::Bottoming => "It carries the full thread close to the bottom.",
+            Style::FormPlug | Style::FormBottoming => {
+                "It presses the thread; it wants oil, and makes no chips."
+            }
         },
-        sources: "F_GEOMETRY CP",
+        sources: turned.style.source(),
     }
 }
 
@@ -366,7 +354,7 @@ fn under_power(
     plan: &Plan,
     turned: &Turned,
 ) -> Result<Option<ByHand>> {
-    let (pitch, major) = (tapped.thread.pitch, tapped.thread.major);
+    let (pitch, major) = (tapped.thread().pitch(), tapped.thread().major());
     let cutter = cutter(Kind::Tap { pitch }, major, 4, kit.material());
     let answer = kit.answer(cutter, Operation::Tap, turned.travel, Own::default())?;
     let range = kit.setting.machine.ranges.get(answer.speed.range.0);
@@ -374,7 +362,7 @@ fn under_power(
         range.and_then(|r| r.clockwise_label.clone()),
         range.and_then(|r| r.counter_clockwise_label.clone()),
     );
-    if tapped.left_hand {
+    if tapped.is_left_hand() {
         core::mem::swap(&mut into, &mut out);
     }
     let why = if answer.verdict == Verdict::DoNotCut || answer.speed.set > fastest_tap() {
@@ -407,8 +395,8 @@ pub(super) fn remedies(kit: &Kit, tapped: &Tapped, plan: &Plan) -> Vec<Remedy> {
     }
     let (plate, drill) = (kit.hole.plate, plan.bit.diameter());
     let mut list = Vec::with_capacity(5);
-    if chain.tap != TapStyle::Bottoming
-        && let Ok(short) = tapped.chain(chain.full_thread, TapStyle::Bottoming)
+    if chain.tap != tapped.bottoming()
+        && let Ok(short) = tapped.chain(chain.full_thread, tapped.bottoming())
     {
         let full = short.full_depth();
         let tip = full + kit.point(drill);

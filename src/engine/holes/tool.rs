@@ -5,43 +5,8 @@ use crate::engine::{
     cutters::{Cutter, Kind, Tip, ToolMaterial},
     drills::Drill,
     quantity::{Angle, Length, System, rounding},
+    threads::{Thread, tap::Style},
 };
-
-/// A tap by the length of its chamfer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum TapStyle {
-    /// A long chamfer that starts true.
-    Taper,
-    /// The usual one.
-    Plug,
-    /// A short chamfer that goes close to the bottom.
-    Bottoming,
-}
-
-impl TapStyle {
-    /// All of them, in the order they are used.
-    pub const ALL: [Self; 3] = [Self::Taper, Self::Plug, Self::Bottoming];
-
-    /// The words a person reads.
-    #[must_use]
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::Taper => "taper",
-            Self::Plug => "plug",
-            Self::Bottoming => "bottoming",
-        }
-    }
-
-    /// Threads of its chamfer, least and most. ASME B94.9.
-    #[must_use]
-    pub fn chamfer_threads(self) -> (f64, f64) {
-        match self {
-            Self::Taper => (7.0, 10.0),
-            Self::Plug => (3.0, 5.0),
-            Self::Bottoming => (1.0, 2.0),
-        }
-    }
-}
 
 /// What a step is done with.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,10 +53,10 @@ pub enum ToolKind {
     },
     /// Tap.
     Tap {
-        /// The thread as the trade writes it.
-        thread: String,
+        /// The thread.
+        thread: Thread,
         /// Length of its chamfer.
-        style: TapStyle,
+        style: Style,
     },
     /// A deburring tool in the hand.
     Deburring,
@@ -113,7 +78,9 @@ impl ToolKind {
             Self::Countersink { diameter, angle } => {
                 format!("{}° countersink, {}", degrees(*angle), size(*diameter))
             }
-            Self::Tap { thread, style } => format!("{thread} {} tap", style.words()),
+            Self::Tap { thread, style } => {
+                format!("{} tap, {}", thread.designation(), style.words().to_lowercase())
+            }
             Self::Deburring => "deburring tool".to_owned(),
         }
     }
