@@ -21,8 +21,13 @@ use crate::{
 };
 
 /// The files of check rows that are shipped with the app; the tests hold this list to the folder.
-const FILES: [&str; 4] =
-    ["check_convert.csv", "check_cutting.csv", "check_drilling.csv", "check_holes.csv"];
+const FILES: [&str; 5] = [
+    "check_convert.csv",
+    "check_cutting.csv",
+    "check_drilling.csv",
+    "check_holes.csv",
+    "check_threads.csv",
+];
 
 /// The about page.
 #[component]
