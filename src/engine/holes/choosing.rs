@@ -172,7 +172,10 @@ pub(super) fn tap_hole(kit: &mut Kit, tapped: &Tapped) -> Result<Tapping> {
     let cutters = kit.setting.cutters.unwrap_or_default().iter();
     let reamers: Vec<_> = cutters.filter(|c| c.kind == Kind::Reamer).map(|c| c.diameter).collect();
     let hole = tapped.hole.answer(owned, &reamers).map_err(|error| vec![error])?;
-    let reamed = hole.reaming.filter(|_| tapped.drill.is_none());
+    let stop_gap = hole.chosen.filter(|c| c.percent >= LEAST_PERCENT);
+    // Who wants a percentage more than the class is content with a drill that leaves it.
+    let content = tapped.drill.is_some() || !tapped.hole.to_class && stop_gap.is_some();
+    let reamed = hole.reaming.filter(|_| !content);
     if let Some(reaming) = reamed {
         kit.cautions.push(Caution::ReamedForTap);
         return Ok(Tapping {
@@ -182,7 +185,6 @@ pub(super) fn tap_hole(kit: &mut Kit, tapped: &Tapped) -> Result<Tapping> {
             verdict: Some(tap_hole::verdict(tapped.thread(), reaming.reamer)),
         });
     }
-    let stop_gap = hole.chosen.filter(|c| c.percent >= LEAST_PERCENT);
     let (candidate, has) = match (tapped.drill, stop_gap, hole.to_buy) {
         (Some(own), ..) => {
             let has = if owned.contains(own) { Has::Yes } else { Has::No };
