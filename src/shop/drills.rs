@@ -15,6 +15,7 @@ words!(Set:
     Letters = "letters",
     MetricHalves = "metric_halves",
     MetricTenths = "metric_tenths",
+    MetricTenthsTo13 = "metric_tenths_to_13",
     SmallMetric = "small_metric",
 );
 

@@ -16,8 +16,9 @@ use crate::engine::quantity::Length;
 /// The source of the number and letter sizes.
 pub const SOURCE: &str = "B94_11M";
 
-/// Largest fraction that counts as a drill, in 64ths of an inch: 2 in.
-const LARGEST_64THS: u16 = 128;
+/// Largest fraction that counts as a drill, in 64ths of an inch: 3 in. A 2 in pipe tap wants one
+/// beyond 2 in.
+const LARGEST_64THS: u16 = 192;
 /// Largest metric drill, in hundredths of a millimetre.
 const LARGEST_METRIC: u16 = 8000;
 
@@ -71,7 +72,7 @@ impl Drill {
         letter.is_ascii_uppercase().then(|| Self(Size::Letter(letter as u8 - b'A')))
     }
 
-    /// The drill of so many 64ths of an inch, 1 to 128.
+    /// The drill of so many 64ths of an inch, 1 to 192.
     #[must_use]
     pub fn sixty_fourths(count: u16) -> Option<Self> {
         (1..=LARGEST_64THS).contains(&count).then_some(Self(Size::Fraction(count)))

@@ -27,7 +27,14 @@ impl core::fmt::Display for NameError {
         match self {
             Self::Ambiguous { name, drills } => {
                 let names: Vec<String> = drills.iter().map(|drill| drill.name()).collect();
-                write!(f, "{name} can mean {}. Say which one.", names.join(" or "))
+                write!(f, "{name} can mean {}.", names.join(" or "))?;
+                if let Some(body) = screw_body(name) {
+                    write!(
+                        f,
+                        " A screw of number {name} is {body:.3} in thick, which is no drill."
+                    )?;
+                }
+                f.write_str(" Say which one.")
             }
             Self::Unknown { problem, hint } => write!(f, "{problem} {hint}"),
         }
@@ -35,6 +42,12 @@ impl core::fmt::Display for NameError {
 }
 
 impl core::error::Error for NameError {}
+
+/// Body diameter in inches of the numbered screw that a bare number calls too, ASME B1.1.
+fn screw_body(name: &str) -> Option<f64> {
+    let number = name.parse::<u8>().ok().filter(|number| *number <= 12)?;
+    Some(0.060 + 0.013 * f64::from(number))
+}
 
 impl Drill {
     /// The drill of a name: `#7`, `No. 7`, `F`, `letter F`, `13/64`, `1 1/16`, `3.3 mm`, `10 mm`.
@@ -143,7 +156,10 @@ fn by_inches(text: &str, name: &str) -> Result<Drill, NameError> {
         return Drill::sixty_fourths(count.round() as u16).map_or_else(bad, Ok);
     }
     if count > f64::from(LARGEST_64THS) {
-        return unknown("There is no drill of that size.", "The largest here is 2 in.");
+        return unknown(
+            "There is no drill of that size.",
+            format!("The largest here is {} in.", LARGEST_64THS / 64),
+        );
     }
     // A decimal of an inch may be a number or letter drill.
     let size = Length::inch(inches);
@@ -180,7 +196,11 @@ fn bare(text: &str, name: &str) -> Result<Drill, NameError> {
     if let Some(hundredths) = hundredths(text).and_then(|h| u16::try_from(h).ok()) {
         drills.extend(Drill::hundredths_of_mm(hundredths));
     }
-    if let Some(inch) = text.parse().ok().filter(|inch: &f64| *inch > 0.0 && *inch <= 2.0) {
+    if let Some(inch) = text
+        .parse()
+        .ok()
+        .filter(|inch: &f64| *inch > 0.0 && *inch <= f64::from(LARGEST_64THS) / 64.0)
+    {
         let near = Index::every_inch().neighbours(Length::inch(inch)).below;
         drills.extend(near.filter(|drill| (drill.diameter().to_inch() - inch).abs() < 5e-6));
     }
@@ -240,6 +260,9 @@ mod tests {
         };
         let names: Vec<String> = drills.iter().map(|d| d.name()).collect();
         assert_eq!(names, ["No. 10", "10 mm"]);
+        let says = Drill::named("10").expect_err("asked").to_string();
+        assert!(says.contains("screw of number 10 is 0.190 in"), "{says}");
+        assert!(!Drill::named("42").expect_err("asked").to_string().contains("screw"));
         let Err(NameError::Ambiguous { drills, .. }) = Drill::named("1") else { panic!("guessed") };
         assert_eq!(drills.len(), 3, "No. 1, 1 mm and 1 in");
         let Err(NameError::Ambiguous { drills, .. }) = Drill::named("4.2") else {
@@ -258,7 +281,7 @@ mod tests {
             "There is no metric drill of that size. The nearest are 3.35 and 3.4 mm."
         );
         assert_eq!(says("1/0"), "1/0 is no size of a drill. Name one like #7, F, 13/64 or 3.3 mm.");
-        assert!(says("9 in").contains("largest here is 2 in"));
+        assert!(says("9 in").contains("largest here is 3 in"));
         assert!(says("0.2 in").contains("The nearest: No. 8 and No. 7"), "{}", says("0.2 in"));
         for bad in ["", " ", "twist", "mm", "1/2/3", "-1 mm", "1e3 mm", "99999999999 mm", "#"] {
             assert!(Drill::named(bad).is_err(), "{bad}");

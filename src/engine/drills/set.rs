@@ -19,13 +19,15 @@ pub enum Set {
     MetricHalves,
     /// 1 to 10 mm by 0.1, 91 pieces.
     MetricTenths,
+    /// 1 to 13 mm by 0.1, 121 pieces.
+    MetricTenthsTo13,
     /// 0.5 to 1 mm by 0.05, 11 pieces.
     SmallMetric,
 }
 
 impl Set {
     /// All of them.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Fractions,
         Self::LargeFractions,
         Self::Numbers,
@@ -33,6 +35,7 @@ impl Set {
         Self::Letters,
         Self::MetricHalves,
         Self::MetricTenths,
+        Self::MetricTenthsTo13,
         Self::SmallMetric,
     ];
 
@@ -47,6 +50,7 @@ impl Set {
             Self::Letters => "Letters A to Z",
             Self::MetricHalves => "Metric, 1 to 13 mm by 0.5",
             Self::MetricTenths => "Metric, 1 to 10 mm by 0.1",
+            Self::MetricTenthsTo13 => "Metric, 1 to 13 mm by 0.1",
             Self::SmallMetric => "Small metric, 0.5 to 1 mm by 0.05",
         }
     }
@@ -62,6 +66,7 @@ impl Set {
             Self::Letters => ('A'..='Z').filter_map(Drill::letter).collect(),
             Self::MetricHalves => metric(100, 1300, 50),
             Self::MetricTenths => metric(100, 1000, 10),
+            Self::MetricTenthsTo13 => metric(100, 1300, 10),
             Self::SmallMetric => metric(50, 100, 5),
         }
     }
@@ -100,4 +105,17 @@ fn fractions(first: u16, last: u16) -> Vec<Drill> {
 
 fn metric(first: u16, last: u16, step: usize) -> Vec<Drill> {
     (first..=last).step_by(step).filter_map(Drill::hundredths_of_mm).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_box_holds_as_many_pieces_as_it_is_sold_with() {
+        let pieces = Set::ALL.map(|set| Index::new(set.drills()).len());
+        assert_eq!(pieces, [29, 32, 60, 20, 26, 25, 91, 121, 11]);
+        assert_eq!(Index::every_inch().len(), 97 + 26 + 64);
+        assert_eq!(Index::every_metric().len(), 250);
+    }
 }
