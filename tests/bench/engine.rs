@@ -21,7 +21,7 @@ use handwheel::engine::{
     },
     question::{Coolant, Operation, Own, Style},
     stock::material,
-    threads::{named, tap, tap_hole::Question},
+    threads::{find, identify, named, tap, tap_hole::Question},
 };
 use practised::Practised;
 use std::hint::black_box;
@@ -51,6 +51,21 @@ fn main() {
     });
 
     recipes();
+
+    for text in ["10-32", "quarter twenty", "1/4-21"] {
+        row(&format!("finding “{text}” among all threads"), || {
+            black_box(find(black_box(text)).len());
+        });
+    }
+    let owned = Index::every();
+    let wanted = Question::new(named("10-32").expect("a thread"));
+    row("the drill for a tapped hole, out of every drill", || {
+        black_box(black_box(&wanted).answer(&owned, &[]).is_ok());
+    });
+    let crests = identify::Measured::Crests(Length::inch(0.188));
+    row("recognising a thread", || {
+        black_box(identify::identify(crests, Some(Length::inch(1.0 / 32.0))).is_ok());
+    });
 
     let rows = practised::rows().expect("the table of practised cuts");
     for (style, name) in [(Style::Gentle, "gently"), (Style::Brisk, "briskly")] {

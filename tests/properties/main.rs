@@ -5,6 +5,7 @@ mod mills;
 
 mod judge;
 mod questions;
+mod threads;
 
 use std::fmt::Debug;
 

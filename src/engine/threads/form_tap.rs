@@ -17,6 +17,9 @@ pub const ADVISED: f64 = 65.0;
 /// Percentages between which a hole will do.
 pub const USABLE: (f64, f64) = (60.0, 75.0);
 
+/// Two distances closer than this are one: rounding of the last bits.
+const SAME_MM: f64 = 1e-9;
+
 /// The hole for a forming tap.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FormHole {
@@ -69,8 +72,11 @@ pub fn choose(
     let (least, most) = (hole_for(thread, USABLE.1)?, hole_for(thread, USABLE.0)?);
     let sides = owned.neighbours(ideal);
     let off = |drill: &Drill| (drill.diameter() - ideal).abs().to_mm();
-    let drill =
-        [sides.below, sides.above].into_iter().flatten().min_by(|a, b| off(a).total_cmp(&off(b)));
+    // Of two as near, the larger: a forming tap jams in a tight hole.
+    let drill = [sides.above, sides.below]
+        .into_iter()
+        .flatten()
+        .reduce(|above, below| if off(&below) < off(&above) - SAME_MM { below } else { above });
     let left = |drill: Drill| (thread.major() - drill.diameter()) / (thread.pitch() * 0.0068);
     Ok(FormHole {
         ideal,

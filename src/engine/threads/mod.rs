@@ -419,6 +419,14 @@ impl Thread {
                 format!("M{}x{}", f64::from(d) / 100.0, f64::from(p) / 1000.0)
             }
             (_, Size::Number(n), _) => format!("{n}-{}", self.tpi()),
+            // Whole inches that would be read as a screw's number keep their sign.
+            (series, Size::SixtyFourths(n), _)
+                if series.is_unified()
+                    && n.is_multiple_of(64)
+                    && search::is_number(f64::from(n / 64), self.tpi()) =>
+            {
+                format!("{}\"-{}", fraction(n), self.tpi())
+            }
             (_, Size::SixtyFourths(n), _) => format!("{}-{}", fraction(n), self.tpi()),
             (_, Size::HundredthsMm(d), Pitch::HalfTpi(_)) => format!("M{}", f64::from(d) / 100.0),
         };

@@ -108,7 +108,7 @@ pub fn hole_for(thread: Thread, percent: f64, basis: Basis) -> Result<Length, In
     } else {
         Err(InputError::new(
             Field::Percent,
-            format!("{percent} % of this pitch leaves no hole."),
+            format!("{} % of this pitch leaves no hole.", fixed(percent, 1)),
             "Ask for a smaller percentage.",
         ))
     }

@@ -5,7 +5,7 @@
 //! The list of threads is then compared by numbers alone, so that a search as long as a word is
 //! typed costs nothing that is felt.
 
-use super::{Hand, Pitch, Series, Size, Thread, all};
+use super::{Form, Hand, Pitch, Series, Size, Thread, all};
 use crate::engine::{
     quantity::Length,
     question::{Field, InputError},
@@ -377,7 +377,10 @@ impl Wanted {
                 (1, _) => Series::ALL[self.series.trailing_zeros() as usize],
                 _ => Series::Uns,
             };
-            let diameter = if size.written == Written::Whole && is_number(size.value, pitch.value) {
+            let numbered = size.written == Written::Whole
+                && !self.in_inches
+                && is_number(size.value, pitch.value);
+            let diameter = if numbered {
                 Length::inch(0.060 + 0.013 * size.value)
             } else {
                 Length::inch(size.value)
@@ -391,11 +394,14 @@ impl Wanted {
 }
 
 /// Whether a whole number before a pitch is that of a numbered screw: 1 and 2 only with 48 threads
-/// in an inch or finer, and none so coarse that no such screw could be.
-fn is_number(number: f64, tpi: f64) -> bool {
+/// in an inch or finer, and none whose thread would take half of the screw: 3-16 is three inches.
+pub(super) fn is_number(number: f64, tpi: f64) -> bool {
     match number {
         1.0 | 2.0 => tpi >= 48.0,
-        _ => number <= 12.0 && tpi >= 16.0,
+        _ => {
+            let diameter = 0.060 + 0.013 * number;
+            number <= 12.0 && Form::Iso.full_depth() / tpi < diameter / 2.0
+        }
     }
 }
 
@@ -765,6 +771,9 @@ mod tests {
             ("M13x0.75", "M13x0.75"),
             ("11-32", "11-32 UNS"),
             ("3-4 UNC", "3-4 UNC"),
+            ("3-16 UN", "3-16 UN"),
+            ("4.0-20 UN", "4\"-20 UN"),
+            ("4-20 UN", "4-20 UN"),
             ("5/8-20 BSF", "5/8-20 BSF"),
         ] {
             assert_eq!(named(text).expect(text).designation(), is);

@@ -12,7 +12,7 @@ use super::{
 };
 use crate::engine::{
     drills::{Drill, Index},
-    quantity::Length,
+    quantity::{Length, rounding::fixed},
     question::{Field, InputError},
 };
 
@@ -220,7 +220,7 @@ impl Question {
                 Field::Percent,
                 format!(
                     "{} % would need a hole under the basic minor diameter: the tap would bind.",
-                    self.percent
+                    fixed(self.percent, 1)
                 ),
                 format!("Ask for at most {:.1} % on this basis.", libm::floor(most * 10.0) / 10.0),
             ));

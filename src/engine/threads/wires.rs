@@ -1,6 +1,7 @@
 //! A thread measured over three wires: two in the grooves of one side, one in the groove between
 //! them on the other.
 
+use super::{Series, Thread, limits::Span};
 use crate::engine::{
     quantity::{Angle, Length},
     question::{Field, InputError},
@@ -147,9 +148,67 @@ impl Groove {
     }
 }
 
+impl Thread {
+    /// The groove of an external thread as wires see it.
+    ///
+    /// # Errors
+    /// For a taper thread: its pitch diameter changes along it.
+    pub fn groove(self) -> Result<Groove, InputError> {
+        if matches!(self.series(), Series::Npt | Series::R) {
+            return Err(InputError::new(
+                Field::Thread,
+                format!("{} is a taper thread: wires slide along it.", self.designation()),
+                "Measure it with a ring gauge.",
+            ));
+        }
+        Groove::new(self.pitch(), self.form().flank_angle())
+    }
+
+    /// What the micrometer may read over wires for the class of the external thread, the slant of
+    /// the thread counted in; nothing for series whose class is not limited here.
+    ///
+    /// # Errors
+    /// As [`Self::groove`], and at the wire when it cannot be used.
+    pub fn over_wires(self, wire: Length) -> Result<Option<Span>, InputError> {
+        let groove = self.groove()?;
+        let reading = |pitch_diameter| {
+            Ok(groove.over_wires(pitch_diameter, wire)? + groove.slant(pitch_diameter, wire))
+        };
+        self.external()
+            .map(|class| {
+                let (least, most) = (reading(class.pitch.least)?, reading(class.pitch.most)?);
+                Ok(Span { least, most })
+            })
+            .transpose()
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::engine::threads::{all, named};
+
+    #[test]
+    fn the_reading_wanted_is_that_of_the_class_and_not_of_the_basic_thread() {
+        let thread = named("1/4-20").expect("listed");
+        let wire = Length::inch(0.02887);
+        let span = thread.over_wires(wire).expect("it fits").expect("2A");
+        // 2A: 0.2127 to 0.2164; the basic 0.2175 reads 0.26092.
+        assert!((span.most.to_inch() - (0.26092 - 0.0011)).abs() < 0.000_02, "{span:?}");
+        assert!((span.least.to_inch() - (0.26092 - 0.0048)).abs() < 0.000_02, "{span:?}");
+        assert_eq!(named("2 BA").expect("listed").over_wires(Length::mm(0.45)), Ok(None));
+        let taper = named("1/8 NPT").expect("listed");
+        assert_eq!(taper.over_wires(wire).expect_err("taper").field, Field::Thread);
+    }
+
+    #[test]
+    fn every_parallel_thread_takes_its_best_wire() {
+        for thread in all().filter(|t| !t.series().is_taper()) {
+            let groove = thread.groove().expect("parallel");
+            let span = thread.over_wires(groove.best_wire()).expect("the best wire fits");
+            assert!(span.is_none_or(|s| s.least < s.most), "{}", thread.designation());
+        }
+    }
 
     fn sixty(tpi: f64) -> Groove {
         Groove::new(Length::inch(1.0 / tpi), Angle::degree(60.0)).expect("a thread")
