@@ -3,6 +3,7 @@
 pub mod cuts;
 pub mod document;
 pub mod drills;
+pub mod holes;
 pub mod link;
 pub mod machines;
 mod query;

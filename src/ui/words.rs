@@ -10,6 +10,7 @@ use crate::engine::{
     machine::Class,
     quantity::{Length, System, rounding},
     question::{Coolant, Feeding, Field, Holder, Style},
+    source::sources_of,
     stock::IsoGroup,
 };
 
@@ -491,4 +492,21 @@ pub fn iso_group(group: IsoGroup) -> &'static str {
         IsoGroup::N => "Non-ferrous and plastic",
         IsoGroup::S => "Titanium and nickel",
     }
+}
+
+/// Sources in words, each with how sure it is.
+#[must_use]
+pub fn sources(tags: &str) -> String {
+    let list: Vec<String> = sources_of(tags)
+        .into_iter()
+        .map(|s| {
+            let sure = s.sureness.words();
+            if s.text.eq_ignore_ascii_case(sure) {
+                s.text.to_owned()
+            } else {
+                format!("{} ({sure})", s.text)
+            }
+        })
+        .collect();
+    format!("Source: {}.", list.join("; "))
 }

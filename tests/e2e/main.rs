@@ -25,12 +25,13 @@ mod scenario;
 mod shop;
 mod start;
 mod taps;
+mod threads;
 mod touch;
 mod update;
 mod words;
 
 /// The pages of the app, each one segment under its folder.
-const ROUTES: &[&str] = &["/", "/cut", "/shop", "/favorites", "/about"];
+const ROUTES: &[&str] = &["/", "/cut", "/threads", "/shop", "/favorites", "/about"];
 
 fn main() -> std::process::ExitCode {
     if std::env::args().any(|argument| argument == "--measure") {
@@ -41,6 +42,7 @@ fn main() -> std::process::ExitCode {
         start::TESTS,
         first_start::TESTS,
         taps::TESTS,
+        threads::TESTS,
         scenario::TESTS,
         bad_input::TESTS,
         memory::TESTS,

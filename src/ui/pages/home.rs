@@ -88,6 +88,7 @@ fn Board(app: App) -> impl IntoView {
             >
                 <LastCut app />
                 <nav class="doors board-doors" aria-label="Pages">
+                    <Tile to="threads" name="Threads" sketch=Sketch::Thread />
                     <Tile to="favorites" name="Favorites" sketch=Sketch::Star />
                     <Tile to="shop" name="Shop" sketch=Sketch::Drawers />
                     <Tile to="about" name="About" sketch=Sketch::About />

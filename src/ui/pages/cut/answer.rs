@@ -18,7 +18,6 @@ use crate::{
             rounding::{self, Shown},
         },
         question::Field,
-        source::sources_of,
     },
     shop::typed::Typed,
     ui::{
@@ -475,7 +474,7 @@ pub fn Working() -> impl IntoView {
                     {steps(&reading.working)}
                     <p class="muted">
                         "Compared: " {row.compared} " (" {row.formula} "). Thresholds: "
-                        {row.thresholds} ". " {sources(reading.sources)}
+                        {row.thresholds} ". " {words::sources(reading.sources)}
                     </p>
                 }
             })
@@ -512,7 +511,7 @@ fn working_step(step: &Step, system: System) -> impl IntoView + use<> {
         .iter()
         .map(|(symbol, value)| format!("{symbol} = {}", value.shown(system)))
         .collect();
-    let source = if step.sources.is_empty() { String::new() } else { sources(step.sources) };
+    let source = if step.sources.is_empty() { String::new() } else { words::sources(step.sources) };
     view! {
         <div class="working-step">
             <p>
@@ -524,22 +523,6 @@ fn working_step(step: &Step, system: System) -> impl IntoView + use<> {
             <p class="muted">{source}</p>
         </div>
     }
-}
-
-/// Sources in words, each with how sure it is.
-fn sources(tags: &str) -> String {
-    let list: Vec<String> = sources_of(tags)
-        .into_iter()
-        .map(|s| {
-            let sure = s.sureness.words();
-            if s.text.eq_ignore_ascii_case(sure) {
-                s.text.to_owned()
-            } else {
-                format!("{} ({sure})", s.text)
-            }
-        })
-        .collect();
-    format!("Source: {}.", list.join("; "))
 }
 
 /// Every entry that cannot be worked with, by the name of its field: some lie under a fold.

@@ -1,13 +1,31 @@
-//! `/threads`: the drill to take, the thread that was found, and the gauge.
+//! `/threads`: the drill for a thread, the steps of a hole, the thread that was found, the gauge.
 
+mod card;
+mod finder;
 mod gauge;
+mod state;
 
 use leptos::prelude::*;
+use leptos_router::hooks::use_location;
 
-use gauge::Gauge;
+use self::{
+    card::Card,
+    finder::Finder,
+    gauge::Gauge,
+    state::{HoleState, Room},
+};
 
 /// The page.
 #[component]
 pub fn Threads() -> impl IntoView {
-    view! { <Gauge /> }
+    let search = use_location().search;
+    let room = Memo::new(move |_| Room::of(&search.read()));
+    move || match room.get() {
+        Room::Finder => view! { <Finder /> }.into_any(),
+        Room::Card => {
+            HoleState::provide();
+            view! { <Card /> }.into_any()
+        }
+        Room::Recipe | Room::Unknown | Room::Gauge => view! { <Gauge /> }.into_any(),
+    }
 }

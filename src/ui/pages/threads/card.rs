@@ -1,0 +1,780 @@
+//! A thread: the drill to take, what is owned on both sides of it, and its sizes.
+
+use leptos::prelude::*;
+
+use super::state::{HoleState, card_of, doors, recipe, say_found};
+use crate::{
+    engine::{
+        answer::State,
+        drills::{Drill, Family},
+        holes::clearance::{self, Fit, clearance_hole},
+        quantity::{
+            Length, System,
+            rounding::{self, Shown, fixed},
+        },
+        question::{Field, InputError},
+        stock::Material,
+        threads::{
+            self, Series, Thread, form_tap,
+            percent::Basis,
+            tap::{self, Style},
+            tap_hole::{Allowance, Candidate, Question, TapHole, Verdict},
+            wires::Groove,
+        },
+    },
+    shop::{cuts::short_name, holes::HoleForm, word::Word},
+    ui::{
+        components::{
+            BigNumber, Button, Choice, Choices, Fold, GoTo, NumberField, Page, Rank, SecondNumber,
+            Split, StateMark, Stepper, Tile, Toggle, UnitSwitch,
+            error_text::complaint_at,
+            thread_picture::{Profile, ThreadPicture},
+        },
+        sketch::Sketch,
+        words,
+    },
+};
+
+/// Percentages that can be asked for, and their step.
+const PERCENT: (u32, u32) = (50, 85);
+const STEP: u32 = 5;
+/// So many of the nearest threads are offered.
+const FOUND: usize = 6;
+
+/// What there is to say of the hole.
+#[derive(Clone, Debug, PartialEq)]
+enum Drilled {
+    /// A hole for a cutting tap.
+    Cut(TapHole),
+    /// A hole for a forming tap.
+    Formed(form_tap::FormHole),
+    /// A taper thread: the drill that its table names, and an older one.
+    Table(Option<Drill>, Option<Drill>),
+    /// It cannot be: a sentence and a hint.
+    Not(InputError),
+}
+
+/// The page.
+#[component]
+pub fn Card() -> impl IntoView {
+    let state = HoleState::get();
+    let title = Signal::derive(move || {
+        let thread = state.thread.get();
+        thread.map_or_else(|| "Thread".to_owned(), Thread::designation)
+    });
+    let right = move || {
+        view! {
+            <UnitSwitch
+                system=state.system()
+                on_change=move |system| state.app.set_system(system)
+            />
+        }
+    };
+    view! {
+        <Page title back_to="threads" right=right bar=|| view! { <Ways /> }>
+            {move || match state.thread.get() {
+                Some(thread) => view! { <Known thread /> }.into_any(),
+                None => view! { <Unknown /> }.into_any(),
+            }}
+        </Page>
+    }
+}
+
+/// The address names a thread that there is not.
+#[component]
+fn Unknown() -> impl IntoView {
+    let state = HoleState::get();
+    let found = Memo::new(move |_| threads::find(&state.form.read().thread));
+    view! {
+        <p role="alert">{move || say_found(&found.read())}</p>
+        <div class="stack">{move || doors(&found.read(), FOUND)}</div>
+    }
+}
+
+/// The star, and the steps of the hole.
+#[component]
+fn Ways() -> impl IntoView {
+    let state = HoleState::get();
+    let app = state.app;
+    let name = move || state.thread.get().map(Thread::designation).unwrap_or_default();
+    let starred = Memo::new(move |_| app.document.read().threads.is_starred(&name()));
+    let star = move |()| {
+        let (name, starred) = (name(), starred.get_untracked());
+        app.change(|document| document.threads.star(&name, !starred));
+    };
+    let to = Signal::derive(move || recipe(&state.form.read()));
+    view! {
+        <GoTo to class="button primary" {..} data-touch="c">
+            "The hole, step by step"
+        </GoTo>
+        <Button rank=Rank::Secondary on_press=star>
+            {move || if starred.get() { "Starred" } else { "Star" }}
+        </Button>
+    }
+}
+
+#[component]
+fn Known(thread: Thread) -> impl IntoView {
+    let state = HoleState::get();
+    let drilled = Memo::new(move |_| drilled(state, thread));
+    view! {
+        <Split answer=move || {
+            view! {
+                <Answer thread drilled />
+                <Owned thread drilled />
+                <Picture thread drilled />
+                <LookAlikes thread />
+                <Sizes thread />
+            }
+        }>
+            {(!thread.series().is_taper())
+                .then(|| {
+                    view! {
+                        <Wanted drilled />
+                        <TapChoice />
+                        <Stock />
+                        <Ends />
+                    }
+                })}
+            <Screw thread />
+        </Split>
+    }
+}
+
+fn drilled(state: HoleState, thread: Thread) -> Drilled {
+    if thread.series().is_taper() {
+        let row = thread.standard();
+        return Drilled::Table(
+            row.and_then(|row| row.tap_drill()).map(|(drill, _)| drill),
+            row.and_then(|row| row.other_tap_drill()).map(|(drill, _)| drill),
+        );
+    }
+    let form = state.form.read();
+    let Some((percent, _)) = state.percent() else { return Drilled::Table(None, None) };
+    let owned = state.drills.read();
+    let is_formed = matches!(form.tap, Style::FormPlug | Style::FormBottoming);
+    let answered = if is_formed {
+        let percent = form.percent.map_or(form_tap::ADVISED, f64::from);
+        form_tap::choose(thread, percent, state.stock(), &owned).map(Drilled::Formed)
+    } else {
+        let allowance = if form.oversize { Allowance::Mean } else { Allowance::None };
+        let question = Question {
+            percent: f64::from(percent),
+            to_class: form.to_class,
+            allowance,
+            ..Question::new(thread)
+        };
+        question.answer(&owned, &[]).map(Drilled::Cut)
+    };
+    answered.unwrap_or_else(Drilled::Not)
+}
+
+/// A drill as the large number: its name is what is read at the drill stand.
+fn drill_shown(drill: Drill) -> Shown {
+    let name = drill.name();
+    match drill.family() {
+        Family::Number => Shown { digits: name, unit: "drill" },
+        Family::Letter => Shown { digits: drill.short_name(), unit: "letter drill" },
+        Family::Fraction => Shown { digits: name.trim_end_matches(" in").to_owned(), unit: "in" },
+        Family::Metric => Shown { digits: name.trim_end_matches(" mm").to_owned(), unit: "mm" },
+    }
+}
+
+/// A diameter in both systems.
+fn both(length: Length) -> String {
+    let (inch, metric) =
+        (rounding::length(length, System::Inch), rounding::length(length, System::Metric));
+    format!("{inch}, {metric}")
+}
+
+fn basis(thread: Thread) -> &'static str {
+    Basis::usual(thread.form()).words()
+}
+
+/// How a hole stands to its class: the state of the mark, and its words.
+fn verdict(verdict: Verdict, thread: Thread) -> (State, String) {
+    let class = thread.internal().map_or("the class", |limits| limits.class);
+    match verdict {
+        Verdict::Inside => (State::Within, format!("Inside {class}")),
+        Verdict::OverMost => (State::Near, format!("Larger than {class} allows")),
+        Verdict::Binds => (State::Over, "Too small: the tap binds".to_owned()),
+        Verdict::NoLimit => {
+            (State::Within, "Not too small; this series has no class here".to_owned())
+        }
+    }
+}
+
+/// The drill to take, the largest thing on the screen.
+#[component]
+fn Answer(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
+    let state = HoleState::get();
+    let mark = move || match drilled.get() {
+        Drilled::Cut(hole) => match hole.chosen {
+            Some(chosen) => verdict(chosen.verdict, thread),
+            None => (State::Over, "No drill you own makes this hole".to_owned()),
+        },
+        Drilled::Formed(hole) if hole.will_do => (State::Within, "For a forming tap".to_owned()),
+        Drilled::Formed(_) => {
+            (State::Over, "No drill you own will do for a forming tap".to_owned())
+        }
+        Drilled::Table(..) => (State::Near, "From a table, for a taper tap".to_owned()),
+        Drilled::Not(_) => (State::Over, "This cannot be".to_owned()),
+    };
+    let shown = Signal::derive(move || {
+        let drill = match drilled.get() {
+            Drilled::Cut(hole) => hole.chosen.or(hole.to_buy).map(|one| one.drill),
+            Drilled::Formed(hole) => hole.nearest.map(|(drill, _)| drill),
+            Drilled::Table(drill, _) => drill,
+            Drilled::Not(_) => None,
+        };
+        drill.map_or_else(|| Shown { digits: "–".to_owned(), unit: "" }, drill_shown)
+    });
+    let label = move || match drilled.get() {
+        Drilled::Cut(TapHole { chosen: None, to_buy: Some(_), .. }) => "Buy this drill",
+        _ => "Tap drill",
+    };
+    let why = move || why(&drilled.get(), thread, state.any_drill.get());
+    view! {
+        <section class="answer stay" aria-label="The answer">
+            {move || {
+                let (state, word) = mark();
+                view! {
+                    <p class="verdict" aria-live="polite" data-testid="verdict">
+                        <StateMark state word />
+                    </p>
+                }
+            }}
+            <BigNumber label=Signal::derive(move || label().to_owned()) shown />
+            <p class="answer-line" data-testid="line">{move || line(&drilled.get())}</p>
+        </section>
+        <div class="answer-more">
+            {move || why().into_iter().map(|text| view! { <p class="big-why">{text}</p> }).collect_view()}
+        </div>
+    }
+}
+
+/// What the hole leaves, to keep in view.
+fn line(drilled: &Drilled) -> String {
+    match drilled {
+        Drilled::Cut(TapHole { chosen: Some(one), .. } | TapHole { to_buy: Some(one), .. }) => {
+            format!("{} % of thread", fixed(one.percent, 1))
+        }
+        Drilled::Formed(form_tap::FormHole { nearest: Some((_, percent)), .. }) => {
+            format!("{} % of thread, formed", fixed(*percent, 1))
+        }
+        _ => String::new(),
+    }
+}
+
+/// The sentences under the number.
+fn why(drilled: &Drilled, thread: Thread, any_drill: bool) -> Vec<String> {
+    let mut said = Vec::new();
+    match drilled {
+        Drilled::Cut(hole) => {
+            if let Some(one) = hole.chosen.or(hole.to_buy) {
+                said.push(format!("{}. Per cent {}.", both(one.drill.diameter()), basis(thread)));
+            }
+            if let (Some(least), false) =
+                (hole.least_percent_in_class, hole.ideal_verdict.is_to_class())
+            {
+                let class = thread.internal().map_or("the class", |limits| limits.class);
+                said.push(format!(
+                    "Under {} % the hole is larger than {class} allows: often strong enough, but not to print.",
+                    fixed(least, 1)
+                ));
+            }
+            if let Some(nearest) =
+                hole.nearest.filter(|n| Some(n.drill) != hole.chosen.map(|c| c.drill))
+            {
+                said.push(format!(
+                    "Nearest to the percentage you want is {}, {} %.",
+                    nearest.drill.name(),
+                    fixed(nearest.percent, 1)
+                ));
+            }
+            if let Some(reaming) = hole.reaming {
+                said.push(format!(
+                    "Or drill {} and ream to {}: {} %.",
+                    reaming.pilot.name(),
+                    both(reaming.reamer),
+                    fixed(reaming.percent, 1)
+                ));
+            }
+            match (hole.chosen, hole.to_buy) {
+                (Some(stop_gap), Some(buy)) => said.push(format!(
+                    "That is a stop-gap. Buy {}: {} %, inside the class; {} will do until then.",
+                    buy.drill.name(),
+                    fixed(buy.percent, 1),
+                    stop_gap.drill.name()
+                )),
+                (None, Some(_)) => {
+                    said.push("Every drill you own binds the tap or leaves no thread.".to_owned());
+                }
+                _ => {}
+            }
+        }
+        Drilled::Formed(hole) => {
+            said.push(format!(
+                "The hole for a forming tap is {}; from {} to {} will do. Never use the drill of a cutting tap.",
+                both(hole.ideal),
+                rounding::length(hole.least, thread.system()),
+                rounding::length(hole.most, thread.system()),
+            ));
+            if !hole.will_do {
+                said.push("Ream the hole, or buy a drill between these.".to_owned());
+            }
+        }
+        Drilled::Table(drill, other) => {
+            if let Some(drill) = drill {
+                said.push(format!(
+                    "{}. From memory: look at the sheet of your tap's maker.",
+                    both(drill.diameter())
+                ));
+            } else {
+                said.push(
+                    "No drill is listed for it. Look at the sheet of your tap's maker.".to_owned(),
+                );
+            }
+            if let Some(other) = other {
+                said.push(format!(
+                    "Older tables say {}, {}.",
+                    other.name(),
+                    both(other.diameter())
+                ));
+            }
+        }
+        Drilled::Not(error) => said.push(error.to_string()),
+    }
+    if any_drill && matches!(drilled, Drilled::Cut(_) | Drilled::Formed(_)) {
+        said.push("Out of every drill that is made: say in the shop which you own.".to_owned());
+    }
+    said
+}
+
+/// The owned drills on both sides.
+#[component]
+fn Owned(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
+    let cell = move |label: &str, one: Candidate| {
+        let (_, word) = verdict(one.verdict, thread);
+        view! {
+            <SecondNumber
+                label=format!("{label}: {}", one.drill.name())
+                shown=Shown { digits: fixed(one.percent, 1), unit: "%" }
+                note=format!("{}. {word}", both(one.hole))
+            />
+        }
+    };
+    move || {
+        let Drilled::Cut(hole) = drilled.get() else { return None };
+        Some(view! {
+            <div class="cells" data-testid="neighbours">
+                {hole.below.map(|one| cell("At or under", one))}
+                {hole.above.map(|one| cell("Next over", one))}
+            </div>
+        })
+    }
+}
+
+#[component]
+fn Picture(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
+    let profile = Signal::derive(move || {
+        let hole = match drilled.get() {
+            Drilled::Cut(hole) => hole.chosen.or(hole.to_buy)?.hole,
+            Drilled::Formed(_) | Drilled::Table(..) | Drilled::Not(_) => return None,
+        };
+        let form = thread.form();
+        let half = form.flank_angle() / 2.0;
+        // What is left of the sharp groove at the major diameter.
+        let sharp = 1.0 / (2.0 * half.tan());
+        let root_flat = (sharp - form.full_depth()) * half.tan();
+        let limits = thread.internal();
+        Some(Profile {
+            major: thread.major().to_mm(),
+            pitch: thread.pitch().to_mm(),
+            half_angle_degree: half.to_degree(),
+            root_flat: root_flat.max(0.05),
+            hole: hole.to_mm(),
+            class: limits.map(|limits| (limits.minor.least.to_mm(), limits.minor.most.to_mm())),
+            class_name: limits.map_or("", |limits| limits.class),
+        })
+    });
+    let caption = Signal::derive(move || match drilled.get() {
+        Drilled::Cut(TapHole { chosen: Some(one), .. } | TapHole { to_buy: Some(one), .. }) => {
+            format!(
+                "The wall of the hole in section: {} % of thread stands in it.",
+                fixed(one.percent, 0)
+            )
+        }
+        _ => String::new(),
+    });
+    view! { <ThreadPicture profile words=caption /> }
+}
+
+/// The percentage wanted, and whether the class comes first.
+#[component]
+fn Wanted(drilled: Memo<Drilled>) -> impl IntoView {
+    let state = HoleState::get();
+    let percent = Signal::derive(move || state.percent().map_or(75, |(percent, _)| percent));
+    let is_formed = Memo::new(move |_| matches!(drilled.get(), Drilled::Formed(_)));
+    let step = move |step: i32| {
+        let now = percent.get_untracked();
+        let down = now.div_ceil(STEP).saturating_sub(1) * STEP;
+        let next = if step < 0 { down } else { (now / STEP + 1) * STEP };
+        state.change(Field::Percent, |form| form.percent = Some(next.clamp(PERCENT.0, PERCENT.1)));
+    };
+    let advice = move || match state.percent() {
+        Some((_, Some(advice))) => advice.reason.to_owned(),
+        Some((_, None)) => "Your number.".to_owned(),
+        None => String::new(),
+    };
+    let to_class = Signal::derive(move || state.form.read().to_class);
+    let oversize = Signal::derive(move || state.form.read().oversize);
+    view! {
+        <Stepper
+            label="Thread wanted"
+            value=Signal::derive(move || format!("{} %", percent.get()))
+            on_step=step
+            less=Signal::derive(move || percent.get() > PERCENT.0)
+            more=Signal::derive(move || percent.get() < PERCENT.1)
+        />
+        <p class="muted">{advice}</p>
+        <Show when=move || !is_formed.get()>
+            <Toggle
+                label="Inside the class before the percentage"
+                on=to_class
+                said=("yes", "no")
+                on_change=move |on| state.change(Field::Fit, |form| form.to_class = on)
+            />
+            <Toggle
+                label="Allow for a drill that cuts large"
+                on=oversize
+                said=("yes", "no")
+                on_change=move |on| state.change(Field::Hole, |form| form.oversize = on)
+            />
+        </Show>
+    }
+}
+
+#[component]
+fn TapChoice() -> impl IntoView {
+    let state = HoleState::get();
+    let of = Style::ALL
+        .map(|style| {
+            let (least, most) = style.chamfer();
+            Choice::new(style, style.words()).detail(format!(
+                "{} to {} threads of chamfer",
+                fixed(least, 0),
+                trim(most)
+            ))
+        })
+        .to_vec();
+    view! {
+        <Choices
+            name="Tap"
+            of
+            chosen=Signal::derive(move || Some(state.form.read().tap))
+            on_choose=move |tap| state.change(Field::TapChamfer, |form| form.tap = tap)
+        />
+    }
+}
+
+fn trim(number: f64) -> String {
+    fixed(number, 1).trim_end_matches(".0").to_owned()
+}
+
+/// The stock, which is the one on the mill.
+#[component]
+fn Stock() -> impl IntoView {
+    let state = HoleState::get();
+    let name = Signal::derive(move || {
+        state
+            .stock()
+            .map_or_else(|| "Choose the stock".to_owned(), |m: &Material| short_name(m).to_owned())
+    });
+    view! { <Tile to="./?change=stock" name detail="on the mill" sketch=Sketch::Stock across=true /> }
+}
+
+/// Where the hole ends, and how much thread it holds.
+#[component]
+fn Ends() -> impl IntoView {
+    let state = HoleState::get();
+    let through = Signal::derive(move || state.form.read().through);
+    let fault = Memo::new(move |_| depth_fault(&state.form.read()));
+    let at = move |field| Signal::derive(move || complaint_at(&fault.get(), field));
+    let turns = move || {
+        let thread = state.thread.get()?;
+        let form = state.form.read();
+        let length = form.full_thread.length(Field::FullThread).ok()?;
+        let (least, most) = form.tap.chamfer();
+        let chamfer = thread.pitch() * ((least + most) / 2.0);
+        Some(format!(
+            "{} turns for the thread, {} with the chamfer of the tap.",
+            fixed(tap::turns(thread, length), 1),
+            fixed(tap::turns(thread, length + chamfer), 1)
+        ))
+    };
+    view! {
+        <Toggle
+            label="Goes through"
+            on=through
+            said=("yes", "no, blind")
+            on_change=move |on| state.change(Field::Depth, |form| form.through = on)
+        />
+        <NumberField
+            field=Field::FullThread
+            value=state.typed(Field::FullThread)
+            on_change=state.type_in(Field::FullThread)
+            complaint=at(Field::FullThread)
+        />
+        <NumberField
+            field=Field::Plate
+            value=state.typed(Field::Plate)
+            on_change=state.type_in(Field::Plate)
+            complaint=at(Field::Plate)
+        />
+        <p class="muted">{turns}</p>
+    }
+}
+
+fn depth_fault(form: &HoleForm) -> Vec<InputError> {
+    let mut faults = Vec::new();
+    let mut read = |field: Field| {
+        let typed = form.typed(field)?.given()?;
+        typed.length(field).map_err(|fault| faults.push(fault)).ok()
+    };
+    let (full, plate) = (read(Field::FullThread), read(Field::Plate));
+    if let (Some(full), Some(plate)) = (full, plate)
+        && full > plate
+    {
+        faults.push(InputError::new(
+            Field::FullThread,
+            "The thread is longer than the plate is thick.",
+            "Enter a shorter thread, or a thicker plate.",
+        ));
+    }
+    faults
+}
+
+/// The screw of a thread as a screw is called: #10, 1/4, M6.
+pub(super) fn screw_of(thread: Thread) -> Option<String> {
+    let name = thread.short_name();
+    let head = |mark: char| name.split(mark).next().map(str::to_owned);
+    match thread.series() {
+        Series::Metric | Series::MetricFine => head('x'),
+        Series::Unc | Series::Unf | Series::Unef | Series::Un | Series::Uns => {
+            let size = head('-')?;
+            let is_number = thread.major() < Length::inch(0.25);
+            Some(if is_number && !size.contains('/') { format!("#{size}") } else { size })
+        }
+        _ => None,
+    }
+}
+
+/// Holes for its screw to pass, and ways to the holes for its head.
+#[component]
+fn Screw(thread: Thread) -> impl IntoView {
+    let state = HoleState::get();
+    let Some(screw) = screw_of(thread) else { return ().into_any() };
+    let standards: &[clearance::Standard] = match thread.system() {
+        System::Inch => &[clearance::Standard::AsmeB18_2_8, clearance::Standard::Trade],
+        System::Metric => &[clearance::Standard::Iso273],
+    };
+    let rows: Vec<_> = standards
+        .iter()
+        .flat_map(|standard| Fit::ALL.map(|fit| (*standard, fit)))
+        .filter_map(|(standard, fit)| clearance_hole(standard, &screw, fit).ok())
+        .map(|hole| {
+            let name = format!("{}, {}", hole.standard.words(), hole.fit.words(hole.standard));
+            row(name, format!("{}, {}", hole.drill, both(hole.hole())))
+        })
+        .collect();
+    let way =
+        move |finish| Signal::derive(move || recipe(&HoleForm { finish, ..state.form.get() }));
+    view! {
+        <Fold title=format!("Clearance for {screw}")>
+            <dl class="sizes">{rows}</dl>
+        </Fold>
+        <nav class="doors" aria-label="Holes for this screw">
+            {crate::shop::holes::FinishKind::ALL
+                .iter()
+                .filter(|finish| {
+                    use crate::shop::holes::FinishKind;
+                    matches!(
+                        finish,
+                        FinishKind::Clearance | FinishKind::Counterbored | FinishKind::Countersunk
+                    )
+                })
+                .map(|finish| {
+                    view! { <Tile to=way(*finish) name=finish.name() sketch=Sketch::Drill /> }
+                })
+                .collect_view()}
+        </nav>
+    }
+    .into_any()
+}
+
+fn row(name: impl Into<String>, value: impl Into<String>) -> impl IntoView {
+    view! {
+        <div>
+            <dt>{name.into()}</dt>
+            <dd>{value.into()}</dd>
+        </div>
+    }
+}
+
+/// What is easily taken for it, and what tells them apart.
+#[component]
+fn LookAlikes(thread: Thread) -> impl IntoView {
+    let alikes: Vec<_> = threads::identify::look_alikes(thread)
+        .map(|(other, row)| {
+            view! {
+                <li>
+                    <GoTo to=card_of(&other.designation()) class="button quiet" {..} data-touch="a">
+                        {other.designation()}
+                    </GoTo>
+                    " " {row.by}
+                </li>
+            }
+        })
+        .collect();
+    (!alikes.is_empty()).then(|| {
+        view! {
+            <section class="stack">
+                <h2>"Easily taken for it"</h2>
+                <ul class="points">{alikes}</ul>
+            </section>
+        }
+    })
+}
+
+/// Sizes, limits and wires.
+#[component]
+fn Sizes(thread: Thread) -> impl IntoView {
+    let state = HoleState::get();
+    let system = state.system();
+    let limits = move || limits(thread, system.get());
+    let wires = move || wires(thread, system.get());
+    view! {
+        <Fold title="Limits of the thread">
+            <dl class="sizes" data-testid="limits">
+                {move || limits().into_iter().map(|(name, value)| row(name, value)).collect_view()}
+            </dl>
+            <p class="muted">{sources(thread)}</p>
+        </Fold>
+        {(!thread.series().is_taper())
+            .then(|| {
+                view! {
+                    <Fold title="Measuring over three wires">
+                        <dl class="sizes" data-testid="wires">
+                            {move || {
+                                wires()
+                                    .into_iter()
+                                    .map(|(name, value)| row(name, value))
+                                    .collect_view()
+                            }}
+                        </dl>
+                        <p class="muted">{words::sources(threads::wires::SOURCE)}</p>
+                    </Fold>
+                }
+            })}
+    }
+}
+
+fn span(least: Length, most: Length, system: System) -> String {
+    format!("{} to {}", rounding::length(least, system).digits, rounding::length(most, system))
+}
+
+fn limits(thread: Thread, system: System) -> Vec<(String, String)> {
+    let size = |length| rounding::length(length, system).to_string();
+    let pitch = if thread.is_named_by_tpi() {
+        format!("{}, {} to the inch", size(thread.pitch()), trim(thread.tpi()))
+    } else {
+        format!("{}, {} to the inch", size(thread.pitch()), fixed(thread.tpi(), 2))
+    };
+    let mut rows = vec![
+        ("Major diameter".to_owned(), size(thread.major())),
+        ("Pitch".to_owned(), pitch),
+        ("Pitch diameter, basic".to_owned(), size(thread.basic_pitch_diameter())),
+        ("Minor diameter of the hole, basic".to_owned(), size(thread.basic_minor())),
+        (
+            "Angle between the flanks".to_owned(),
+            format!("{}°", trim(thread.form().flank_angle().to_degree())),
+        ),
+    ];
+    if let Some(inside) = thread.internal() {
+        let class = inside.class;
+        rows.push((
+            format!("Hole, {class}: minor"),
+            span(inside.minor.least, inside.minor.most, system),
+        ));
+        if let Some(pitch) = inside.pitch {
+            rows.push((
+                format!("Hole, {class}: pitch diameter"),
+                span(pitch.least, pitch.most, system),
+            ));
+        }
+    }
+    if let Some(outside) = thread.external() {
+        let class = outside.class;
+        rows.push((
+            format!("Screw, {class}: major"),
+            span(outside.major.least, outside.major.most, system),
+        ));
+        rows.push((
+            format!("Screw, {class}: pitch diameter"),
+            span(outside.pitch.least, outside.pitch.most, system),
+        ));
+    }
+    if let Some(npt) = thread.npt_sizes() {
+        rows.extend([
+            ("Pitch diameter at the small end, E0".to_owned(), size(npt.e0)),
+            ("Pitch diameter at the mouth, E1".to_owned(), size(npt.e1)),
+            ("Hand-tight engagement, L1".to_owned(), size(npt.l1)),
+            ("Effective thread, L2".to_owned(), size(npt.l2)),
+            ("Minor at the small end, K0".to_owned(), size(npt.k0)),
+        ]);
+    }
+    rows
+}
+
+fn sources(thread: Thread) -> String {
+    let mut tags = thread.standard().map(|row| row.source()).unwrap_or_default().to_owned();
+    for more in [thread.internal().map(|l| l.source), thread.external().map(|l| l.source)] {
+        for tag in more.unwrap_or_default().split(' ') {
+            if !tag.is_empty() && !tags.split(' ').any(|one| one == tag) {
+                tags = format!("{tags} {tag}");
+            }
+        }
+    }
+    words::sources(&tags)
+}
+
+fn wires(thread: Thread, system: System) -> Vec<(String, String)> {
+    let Ok(groove) = Groove::new(thread.pitch(), thread.form().flank_angle()) else {
+        return Vec::new();
+    };
+    let size = |length| rounding::length(length, system).to_string();
+    let (least, most) = groove.usable_wires();
+    let best = groove.best_wire();
+    let mut rows = vec![
+        ("Best wire".to_owned(), size(best)),
+        ("Any wire from".to_owned(), span(least, most, system)),
+    ];
+    let over = |pitch_diameter: Length| {
+        let over = groove.over_wires(pitch_diameter, best).ok()?;
+        Some(over + groove.slant(pitch_diameter, best))
+    };
+    match thread.external() {
+        Some(outside) => {
+            if let (Some(a), Some(b)) = (over(outside.pitch.least), over(outside.pitch.most)) {
+                rows.push((format!("Over the best wires, {}", outside.class), span(a, b, system)));
+            }
+        }
+        None => {
+            if let Some(basic) = over(thread.basic_pitch_diameter()) {
+                rows.push(("Over the best wires, basic".to_owned(), size(basic)));
+            }
+        }
+    }
+    rows
+}

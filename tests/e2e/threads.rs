@@ -1,0 +1,192 @@
+//! Threads: found by phrase and by tiles, the drill to take, the gauge, the drawer of drills.
+
+use crate::page::Page;
+use crate::places::open_the_sample;
+use crate::runner::tests;
+use crate::screen::SMALL_PHONE;
+use serde_json::json;
+
+tests![
+    every_phrase_finds_its_thread,
+    an_unknown_thread_is_answered_with_the_nearest,
+    a_common_tap_drill_takes_three_taps_and_no_keyboard,
+    ten_thirty_two_at_60_per_cent_in_303_says_where_the_class_ends,
+    a_drill_that_is_gone_is_not_offered,
+    a_bare_drill_number_is_asked,
+    a_starred_thread_stands_first,
+    a_forming_tap_never_gets_the_drill_of_a_cutting_one,
+    more_thread_than_the_form_has_is_refused_in_a_sentence,
+    the_gauge_says_what_it_cannot_tell_apart,
+];
+
+async fn begin(page: &Page) {
+    page.hold(SMALL_PHONE).await;
+    open_the_sample(page).await;
+}
+
+async fn every_phrase_finds_its_thread(page: Page) {
+    begin(&page).await;
+    page.open("/threads").await;
+    for (phrase, thread) in [
+        ("10-32", "10-32 UNF"),
+        ("10 32", "10-32 UNF"),
+        ("1/4-20", "1/4-20 UNC"),
+        ("quarter twenty", "1/4-20 UNC"),
+        ("M6", "M6x1"),
+        ("m6x.75", "M6x0.75"),
+        ("1/8 npt", "1/8 NPT"),
+        ("2BA", "2 BA"),
+    ] {
+        page.write("Find:", phrase).await;
+        page.waits_for(
+            &format!("{thread} first for “{phrase}”"),
+            &format!("return document.querySelector('.door')?.innerText.startsWith('{thread}\\n')"),
+        )
+        .await;
+    }
+}
+
+async fn an_unknown_thread_is_answered_with_the_nearest(page: Page) {
+    begin(&page).await;
+    page.open("/threads?thread=1/4-21").await;
+    page.sees("No thread is called that. The nearest are:").await;
+    page.tap("1/4-20 UNC").await;
+    page.sees("No. 7").await;
+    page.open("/threads?thread=zzz").await;
+    page.sees("No thread is called that. Try 10-32").await;
+}
+
+async fn a_common_tap_drill_takes_three_taps_and_no_keyboard(page: Page) {
+    begin(&page).await;
+    for (taps, group, thread, drill) in [
+        (2, None, "1/4-20", "No. 7"),
+        (2, None, "10-32", "No. 21"),
+        (3, Some("Metric"), "M6x1", "5 mm"),
+        (3, Some("Pipe"), "1/8 NPT", "Q letter drill"),
+        (3, Some("British"), "2 BA", "4 mm"),
+    ] {
+        page.open("/").await;
+        page.count_from_here();
+        page.tap("Threads").await;
+        if let Some(group) = group {
+            page.tap(group).await;
+        }
+        page.tap(thread).await;
+        page.waits_for(
+            &format!("{drill} for {thread}"),
+            &format!(
+                "return document.querySelector('.big-line')?.innerText
+                    .replace(/\\s+/g, ' ').startsWith('{drill}')"
+            ),
+        )
+        .await;
+        assert!(page.in_view("[data-result=key]").await, "the drill is out of sight");
+        println!("    the drill of {thread}: {} taps of {taps}", page.taps());
+        assert!(page.taps() <= taps, "{thread} takes {} taps", page.taps());
+    }
+}
+
+async fn ten_thirty_two_at_60_per_cent_in_303_says_where_the_class_ends(page: Page) {
+    begin(&page).await;
+    page.open("/threads?thread=10-32+UNF&percent=60&class=no&stock=ss_303").await;
+    page.sees("60.7 % of thread").await;
+    page.sees("Larger than 2B allows").await;
+    page.sees("Under 64.0 % the hole is larger than 2B allows").await;
+    let neighbours =
+        page.js("return document.querySelector('[data-testid=neighbours]').innerText").await;
+    let neighbours = neighbours.as_str().expect("words").to_owned();
+    for part in ["4.2 mm", "60.7", "No. 19", "59.1"] {
+        assert!(neighbours.contains(part), "{part} is not among the neighbours: {neighbours}");
+    }
+    page.tap("Inside the class before the percentage").await;
+    page.sees("Inside 2B").await;
+    page.sees("70.4 % of thread").await;
+    page.sees("Nearest to the percentage you want is 4.2 mm, 60.7 %").await;
+    assert_eq!(
+        page.js("return document.querySelector('[data-result=key]').innerText").await,
+        json!("4.1")
+    );
+}
+
+async fn a_drill_that_is_gone_is_not_offered(page: Page) {
+    begin(&page).await;
+    page.open("/shop?drills=numbers").await;
+    page.tap("#7").await;
+    page.open("/threads?thread=1/4-20+UNC").await;
+    page.sees("of thread").await;
+    let drill = page.js("return document.querySelector('[data-result=key]').innerText").await;
+    assert_ne!(drill, json!("No. 7"));
+    page.open("/shop?drills").await;
+    page.sees("one is missing").await;
+}
+
+async fn a_bare_drill_number_is_asked(page: Page) {
+    begin(&page).await;
+    page.open("/shop?drills").await;
+    page.write("Another one", "10").await;
+    page.tap("Put it in the drawer").await;
+    page.sees("10 can mean No. 10 or 10 mm").await;
+    page.write("Another one", "11.5 mm").await;
+    page.tap("Put it in the drawer").await;
+    page.sees("Take out 11.5 mm").await;
+    page.tap("Take out 11.5 mm").await;
+    page.sees("11.5 mm is removed").await;
+    page.tap("Undo").await;
+    page.sees("Take out 11.5 mm").await;
+}
+
+async fn a_starred_thread_stands_first(page: Page) {
+    begin(&page).await;
+    page.open("/threads?thread=M5x0.8").await;
+    page.tap("Star").await;
+    page.sees("Starred").await;
+    page.open("/threads?thread=M4x0.7").await;
+    page.sees("3.3").await;
+    page.open("/threads").await;
+    page.sees("Starred and recent").await;
+    let first = page.js("return document.querySelector('.door-chip').innerText").await;
+    assert_eq!(first, json!("M5x0.8"));
+    page.reload().await;
+    page.sees("M4x0.7").await;
+}
+
+async fn a_forming_tap_never_gets_the_drill_of_a_cutting_one(page: Page) {
+    begin(&page).await;
+    page.open("/threads?thread=1/4-20+UNC&tap=form_plug&stock=al_6061").await;
+    page.sees("No. 1").await;
+    page.sees("Never use the drill of a cutting tap").await;
+    page.open("/threads?thread=1/4-20+UNC&tap=form_plug&stock=ci_grey").await;
+    page.sees("a forming tap is not for it").await;
+}
+
+async fn more_thread_than_the_form_has_is_refused_in_a_sentence(page: Page) {
+    begin(&page).await;
+    page.open("/threads?thread=1/4-20+UNC&percent=85").await;
+    page.sees("the tap would bind").await;
+    page.sees("Ask for at most 83.3 %").await;
+    page.open("/threads?thread=1/4-20+UNC&percent=900").await;
+    page.sees("no percentage of thread").await;
+    page.open("/threads?thread=1/4-20+UNC&full_in=1&plate_in=0.5").await;
+    page.sees("longer than the plate is thick").await;
+}
+
+async fn the_gauge_says_what_it_cannot_tell_apart(page: Page) {
+    begin(&page).await;
+    page.open("/threads?gauge").await;
+    page.sees("How large is your screen?").await;
+    page.tap("Bar: more").await;
+    page.tap("It is as long as the card").await;
+    page.sees("20 tpi and 1.25 mm stand").await;
+    page.tap("Coarser").await;
+    page.sees("19 tpi").await;
+    page.reload().await;
+    page.sees("20 tpi").await;
+    // A pitch of the drawn comb is true to the card.
+    let comb = page
+        .js("const d = document.querySelector('.gauge path').getAttribute('d');
+                        const ys = [...d.matchAll(/L[\\d.]+ ([\\d.]+)/g)].map(m => +m[1]);
+                        return (ys[19] - ys[1]) / 9 * 85.6 / 514.5;")
+        .await;
+    let pitch = comb.as_f64().expect("a pitch");
+    assert!((pitch - 1.27).abs() < 0.005, "{pitch} mm for 20 tpi");
+}
