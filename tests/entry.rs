@@ -240,7 +240,7 @@ proptest! {
         step in 0..readout::STEPS.len(),
     ) {
         let size = Ratio::new(num.into(), den.into()).unwrap();
-        let step = readout::STEPS[step];
+        let (_, step) = readout::STEPS[step];
         let shown = readout::shown(size, step).unwrap();
         prop_assert!(shown.says.over(step).unwrap().is_whole());
         prop_assert!(shown.over.abs().times(Ratio::whole(2)).unwrap() <= step);

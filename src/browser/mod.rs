@@ -3,6 +3,7 @@
 //! Each file is one thing the browser can do for the app, in the app's own words. Nothing here
 //! decides anything.
 
+pub mod clipboard;
 pub mod clock;
 pub mod files;
 pub mod install;

@@ -243,6 +243,10 @@ pub enum Field {
     MeasuredPitch,
     ThreadsCounted,
     CountedOver,
+    /// The converter's line.
+    Line,
+    /// Gauge blocks or parallels of one's own.
+    Pieces,
 }
 
 /// Something entered that cannot be worked with: a sentence and what to do, at its field.

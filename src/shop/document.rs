@@ -3,6 +3,7 @@
 use crate::{
     engine::{quantity::System, question::Style},
     shop::{
+        converter::Converter,
         cuts::{CutForm, CutterForm, Holding, Mill},
         drills::DrillDrawer,
         machines::MachineForm,
@@ -40,6 +41,9 @@ pub struct Document {
     pub welcome: Welcome,
     /// How much stands in no backup yet.
     pub backup: BackupState,
+    /// What the converter keeps. A document without it was saved before there was one.
+    #[serde(default, skip_serializing_if = "Converter::is_plain")]
+    pub converter: Converter,
 }
 
 /// A machine among the owner's.
@@ -142,6 +146,7 @@ impl Default for Document {
             settings: Settings::default(),
             welcome: Welcome::default(),
             backup: BackupState::default(),
+            converter: Converter::default(),
         }
     }
 }

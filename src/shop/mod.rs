@@ -1,5 +1,6 @@
 //! The shop: what a person owns and has chosen, as data. No screen, no browser.
 
+pub mod converter;
 pub mod cuts;
 pub mod document;
 pub mod drills;

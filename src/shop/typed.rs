@@ -175,7 +175,8 @@ pub fn measure(field: Field) -> Measure {
         | Field::PitchDiameter
         | Field::CardEdge
         | Field::MeasuredDiameter
-        | Field::CountedOver => Measure::Length,
+        | Field::CountedOver
+        | Field::Pieces => Measure::Length,
         Field::Feed | Field::Chip => Measure::Chip,
         Field::Helix | Field::EnteringAngle | Field::PointAngle | Field::FlankAngle => {
             Measure::Angle
@@ -211,7 +212,8 @@ pub fn measure(field: Field) -> Measure {
         | Field::Thread
         | Field::Percent
         | Field::MeasuredPitch
-        | Field::ThreadsCounted => Measure::Number,
+        | Field::ThreadsCounted
+        | Field::Line => Measure::Number,
     }
 }
 

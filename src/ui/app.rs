@@ -12,8 +12,8 @@ use super::{
         number_pad::{NumberPad, provide_pad},
     },
     pages::{
-        about::About, cut::Cut, favorites::Favorites, home::Home, not_found::NotFound, shop::Shop,
-        threads::Threads,
+        about::About, convert::Convert, cut::Cut, favorites::Favorites, home::Home,
+        not_found::NotFound, shop::Shop, threads::Threads,
     },
     state::{App, Removed},
 };
@@ -41,6 +41,7 @@ pub fn Handwheel() -> impl IntoView {
                 <Route path=path!("/index.html") view=Home />
                 <Route path=path!("/cut") view=Cut />
                 <Route path=path!("/threads") view=Threads />
+                <Route path=path!("/convert") view=Convert />
                 <Route path=path!("/shop") view=Shop />
                 <Route path=path!("/favorites") view=Favorites />
                 <Route path=path!("/about") view=About />

@@ -2,16 +2,21 @@
 //!
 //! Short, plain, the trade's own. A sentence that warns says why and then what to do.
 
-use crate::engine::{
-    answer::{
-        Assumed, Because, Caution, Change, Concession, Limit, Reading, State, Trouble, Verdict,
+use crate::{
+    engine::{
+        answer::{
+            Assumed, Because, Caution, Change, Concession, Limit, Reading, State, Trouble, Verdict,
+        },
+        convert::hardness::Scale,
+        cutters::ToolMaterial,
+        drills::Family,
+        machine::Class,
+        quantity::{Length, System, rounding},
+        question::{Coolant, Feeding, Field, Holder, Style},
+        source::sources_of,
+        stock::IsoGroup,
     },
-    cutters::ToolMaterial,
-    machine::Class,
-    quantity::{Length, System, rounding},
-    question::{Coolant, Feeding, Field, Holder, Style},
-    source::sources_of,
-    stock::IsoGroup,
+    shop::converter::Quantity,
 };
 
 /// A sentence that says what is the matter, and one that says what to do.
@@ -116,6 +121,53 @@ pub fn field(field: Field) -> &'static str {
         Field::MeasuredPitch => "Pitch",
         Field::ThreadsCounted => "Threads counted",
         Field::CountedOver => "Over a length of",
+        Field::Line => "Number",
+        Field::Pieces => "Pieces of your own, with blanks between",
+    }
+}
+
+/// What a quantity of the converter is called.
+#[must_use]
+pub fn quantity(quantity: Quantity) -> &'static str {
+    match quantity {
+        Quantity::Length => "Length",
+        Quantity::Angle => "Angle, slope",
+        Quantity::SurfaceSpeed => "Surface speed",
+        Quantity::FeedRate => "Feed rate",
+        Quantity::Feed => "Feed per tooth, turn",
+        Quantity::RemovalRate => "Removal rate",
+        Quantity::Power => "Power",
+        Quantity::Torque => "Torque",
+        Quantity::Force => "Force",
+        Quantity::Stress => "Pressure, stress",
+        Quantity::Mass => "Mass",
+        Quantity::Temperature => "Temperature",
+        Quantity::Volume => "Volume",
+        Quantity::Flow => "Flow",
+        Quantity::Hardness => "Hardness",
+    }
+}
+
+/// What a scale of hardness is called.
+#[must_use]
+pub fn scale(scale: Scale) -> &'static str {
+    match scale {
+        Scale::Hrc => "Rockwell C",
+        Scale::Hrb => "Rockwell B",
+        Scale::Hb => "Brinell",
+        Scale::Hv => "Vickers",
+        Scale::Hra => "Rockwell A",
+    }
+}
+
+/// What the drills of a family are called.
+#[must_use]
+pub fn drills(family: Family) -> &'static str {
+    match family {
+        Family::Number => "Number",
+        Family::Letter => "Letter",
+        Family::Fraction => "Fraction",
+        Family::Metric => "Metric",
     }
 }
 

@@ -113,6 +113,7 @@ async fn the_focus_is_seen_and_never_covered(page: Page) {
         "/?change=cutter",
         crate::places::SIDE,
         "/cut?next=measures&op=side&d_in=1/2",
+        "/convert?line_in=.1875%2B.030",
         "/shop",
         "/shop?machine=knee_mill",
         "/shop?settings",

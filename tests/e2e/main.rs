@@ -15,6 +15,7 @@ mod site;
 
 mod axe;
 mod bad_input;
+mod convert;
 mod first_start;
 mod folder;
 mod install;
@@ -31,7 +32,8 @@ mod update;
 mod words;
 
 /// The pages of the app, each one segment under its folder.
-const ROUTES: &[&str] = &["/", "/cut", "/threads", "/shop", "/favorites", "/about"];
+const ROUTES: &[&str] =
+    &["/", "/cut", "/threads", "/convert", "/shop", "/favorites", "/about"];
 
 fn main() -> std::process::ExitCode {
     if std::env::args().any(|argument| argument == "--measure") {
@@ -45,6 +47,7 @@ fn main() -> std::process::ExitCode {
         threads::TESTS,
         scenario::TESTS,
         bad_input::TESTS,
+        convert::TESTS,
         memory::TESTS,
         keyboard::TESTS,
         axe::TESTS,

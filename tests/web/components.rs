@@ -9,7 +9,9 @@ use handwheel::{
     engine::{
         answer::{Limit, Reading, State},
         cutters::{Cutter, Kind, Tip, ToolMaterial},
-        quantity::{Angle, HandRate, Length, System, rounding::Shown, value::Value},
+        quantity::{
+            Angle, HandRate, Length, System, entry::Measure, rounding::Shown, value::Value,
+        },
         question::{Field, Holder},
     },
     shop::typed::Typed,
@@ -222,6 +224,105 @@ async fn a_text_that_cannot_be_read_keeps_the_pad_open_and_says_why() {
     assert!(stage.text(&format!("#{described}")).contains("Type the lower number too"));
     assert_eq!(stage.input().get_attribute("aria-invalid").unwrap(), "true");
     assert_eq!(text(value), "3/", "what was typed stays");
+}
+
+#[wasm_bindgen_test]
+async fn the_pad_turns_to_signs_units_and_drills_and_back_to_digits() {
+    let (stage, value) = field(Typed::inch(""), Field::Depth);
+    stage.input().focus().unwrap();
+    settle().await;
+    let key = |stage: &Stage, word: &str| {
+        let keys = stage.all(".pad .key");
+        let found = keys.iter().find(|key| key.text_content().as_deref() == Some(word));
+        found.unwrap_or_else(|| panic!("no key {word}")).unchecked_ref::<HtmlElement>().click();
+    };
+    for (word, wanted) in [
+        ("+ − …", ""),
+        ("( )", "("),
+        ("2", "(2"),
+        ("+ − …", "(2"),
+        ("( )", "(2)"),
+        ("+ − …", "(2)"),
+        ("×", "(2)×"),
+        ("3", "(2)×3"),
+        ("+ − …", "(2)×3"),
+        ("thou", "(2)×3 thou"),
+    ] {
+        key(&stage, word);
+        wait(90).await;
+        assert_eq!(text(value), wanted, "after {word}");
+    }
+    assert!(stage.text(".field-second").contains("0.0060 in"), "{}", stage.text(".field-second"));
+    stage.tap(".kbk");
+    assert_eq!(text(value), "(2)×3", "a unit goes as it came, at once");
+    stage.tap(".kcl");
+    key(&stage, "# A–Z");
+    settle().await;
+    key(&stage, "N – Z");
+    settle().await;
+    key(&stage, "Z");
+    settle().await;
+    assert_eq!(text(value), "Z");
+    assert!(stage.has(".pad.first"), "digits follow");
+    assert_eq!(stage.text(".field-unit"), "", "a drill has its own unit");
+    assert!(stage.text(".field-second").contains("10.490 mm"));
+}
+
+#[wasm_bindgen_test]
+async fn a_sum_goes_on_with_what_stood_there() {
+    let (stage, value) = field(Typed::inch("1 3/8"), Field::Depth);
+    stage.input().focus().unwrap();
+    settle().await;
+    stage.tap(".kmr");
+    settle().await;
+    stage.click("[aria-label=plus]");
+    settle().await;
+    stage.tap(".kpt");
+    wait(90).await;
+    stage.tap(".k5");
+    assert_eq!(text(value), "1 3/8+.5");
+}
+
+#[wasm_bindgen_test]
+async fn the_place_of_a_fault_is_marked_in_the_text() {
+    let (stage, _) = field(Typed::inch("1.2.3"), Field::Depth);
+    assert_eq!(stage.text(".field-marked"), "1.2.3");
+    assert_eq!(stage.text(".field-marked mark"), ".");
+    stage.input().focus().unwrap();
+    settle().await;
+    assert!(!stage.has(".pad mark"), "not while it is typed");
+    stage.tap(".kdn");
+    settle().await;
+    assert_eq!(stage.text(".pad-typed mark"), ".");
+    assert!(stage.text(".pad-error").contains("one point"));
+}
+
+#[wasm_bindgen_test]
+async fn a_line_may_have_a_sign_and_limits_and_takes_the_focus() {
+    let value = RwSignal::new(Typed::inch(""));
+    let stage = Stage::new(move || {
+        provide_pad();
+        view! {
+            <NumberField
+                field=Field::Line
+                line=Measure::Length
+                at_once=true
+                value
+                on_change=move |next| value.set(next)
+            />
+            <NumberPad />
+        }
+    });
+    wait(100).await;
+    assert!(stage.has(".pad"), "the pad is open at once");
+    for (line, other) in [("-1/4", "= -6.350 mm"), ("1.25 ±.002", "= 31.750 mm")] {
+        value.set(Typed::inch(line));
+        settle().await;
+        assert!(stage.text(".pad-label").contains(other), "{}", stage.text(".pad-label"));
+    }
+    stage.tap(".kdn");
+    settle().await;
+    assert!(!stage.has(".pad") && !stage.has(".error"));
 }
 
 #[wasm_bindgen_test]

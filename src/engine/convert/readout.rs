@@ -2,15 +2,15 @@
 
 use crate::engine::quantity::ratio::Ratio;
 
-/// Steps that scales of readouts are made in, in millimetres, finest first: 1 µm, 0.0001 in,
-/// 0.0002 in and 5 µm as they are sold, 0.0005 in and 0.01 mm on older ones. Common practice.
-pub const STEPS: [Ratio; 6] = [
-    Ratio::constant(1, 1000),
-    Ratio::constant(254, 100_000),
-    Ratio::constant(5, 1000),
-    Ratio::constant(508, 100_000),
-    Ratio::constant(1, 100),
-    Ratio::constant(127, 10_000),
+/// Steps that scales of readouts are made in, by name and in millimetres, the usual one of an inch
+/// shop first. Common practice.
+pub const STEPS: [(&str, Ratio); 6] = [
+    ("0.0005 in", Ratio::constant(127, 10_000)),
+    ("0.0002 in", Ratio::constant(508, 100_000)),
+    ("0.0001 in", Ratio::constant(254, 100_000)),
+    ("0.01 mm", Ratio::constant(1, 100)),
+    ("0.005 mm", Ratio::constant(5, 1000)),
+    ("0.001 mm", Ratio::constant(1, 1000)),
 ];
 
 /// What a display says of a size.

@@ -23,6 +23,20 @@ pub struct Inward {
     pub decimals: u32,
 }
 
+impl Inward {
+    /// The same limits as a size with what it may be over and under: `31.750 +0.000/-0.050`. The
+    /// size is the nearest one to `nominal`, in the unit, that lies between them.
+    #[must_use]
+    pub fn around(self, nominal: Ratio) -> Option<String> {
+        let step = Ratio::new(1, 10_i128.checked_pow(self.decimals)?)?;
+        let nearest = Ratio::new(nominal.steps_of(step)?, 1)?.times(step)?;
+        let size = nearest.clamp(self.low, self.high);
+        let (over, under) = (self.high.minus(size)?, size.minus(self.low)?);
+        let digits = |number: Ratio| number.fixed(self.decimals);
+        Some(format!("{} +{}/-{}", digits(size), digits(over), digits(under)))
+    }
+}
+
 /// The limits in a unit, the lower one rounded up and the upper one down, with as many decimals as
 /// asked for or as many more as it takes for anything to lie between. Nothing for a unit without
 /// exact numbers.
@@ -53,6 +67,8 @@ mod tests {
         // 1.250 +.000/-.002 in: 31.6992 to 31.7500 mm.
         let metric = inward(limits(12_480, 12_500), &LENGTH[1], 3).unwrap();
         assert_eq!((metric.low.fixed(3), metric.high.fixed(3)), ("31.700".into(), "31.750".into()));
+        let nominal = Ratio::new(3175, 100).unwrap();
+        assert_eq!(metric.around(nominal).as_deref(), Some("31.750 +0.000/-0.050"));
         let coarse = inward(limits(12_480, 12_500), &LENGTH[1], 2).unwrap();
         assert_eq!((coarse.low.fixed(2), coarse.high.fixed(2)), ("31.70".into(), "31.75".into()));
     }

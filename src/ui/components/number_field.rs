@@ -8,14 +8,15 @@ use leptos::{
 
 use super::{
     error_text::{Complaint, ErrorText},
-    number_pad::{Pad, Target},
+    number_pad::{Pad, Reads, Target, marked},
     press::Press,
     rule::unique,
 };
 use crate::{
     engine::{
+        convert,
         quantity::{
-            entry::{self, EntryError, Measure},
+            entry::{EntryError, Measure},
             value::Value,
         },
         question::Field,
@@ -81,9 +82,16 @@ pub fn NumberField(
     /// What follows the number pad's done.
     #[prop(optional_no_strip)]
     on_done: Option<Callback<()>>,
+    /// The measure of a line of the converter, which may carry a sign and limits and is shown in
+    /// other units elsewhere.
+    #[prop(optional)]
+    line: Option<Measure>,
+    /// Takes the focus as soon as it is there.
+    #[prop(optional)]
+    at_once: bool,
 ) -> impl IntoView {
     let pad = expect_context::<Pad>();
-    let measure = measure(field);
+    let measure = line.unwrap_or_else(|| measure(field));
     let label = Signal::derive(move || {
         let own = label.get();
         if own.is_empty() { words::field(field).to_owned() } else { own }
@@ -98,22 +106,40 @@ pub fn NumberField(
         typed
     });
     // Several numbers with spaces between are judged by whoever asked for them.
-    let list = field == Field::Speeds;
-    let target = Target { input, label, measure, list, value, unit, on_change, on_done };
+    let list = matches!(field, Field::Speeds | Field::Pieces);
+    let reads = match line {
+        Some(_) => Reads::Line,
+        None if list => Reads::List,
+        None => Reads::One,
+    };
+    let target = Target { input, label, measure, reads, value, unit, on_change, on_done };
     on_cleanup(move || pad.leave(target));
     // Until the person has left the field, a half-typed text is not a wrong one, and nothing moves
     // while it is typed.
     let left = RwSignal::new(true);
+    let fault = Memo::new(move |_| {
+        let may_complain = !pad.follows(target) && left.get() && !value.read().is_empty();
+        may_complain.then(|| target.fault()).flatten()
+    });
     let complaint = Memo::new(move |_| {
         if pad.follows(target) {
             return None;
         }
-        complaint.get().or_else(|| {
-            let value = value.read();
-            let may_complain = left.get() && !list && !value.is_empty();
-            may_complain.then(|| read(measure, &value).err()).flatten().map(Complaint::from)
-        })
+        complaint.get().or_else(|| fault.get().map(Complaint::from))
     });
+    let place = move || {
+        let fault = fault.get().filter(|fault| !fault.span.is_empty())?;
+        let text = marked(value.read().text.clone(), Some(fault));
+        Some(view! { <div class="field-marked" aria-hidden="true">{text}</div> })
+    };
+    if at_once {
+        input.on_load(|input| {
+            request_animation_frame(move || {
+                // It may be gone again by then.
+                let _ = input.focus();
+            });
+        });
+    }
     let (id, error_id, second_id) = (unique("field"), unique("error"), unique("second"));
     let described = {
         let (error_id, second_id) = (error_id.clone(), second_id.clone());
@@ -122,7 +148,7 @@ pub fn NumberField(
     let open = move || {
         left.set(false);
         pad.open(target);
-        reveal(input);
+        reveal(input, reads == Reads::Line);
     };
     view! {
         <div class="field" class:list=list class:wrong=move || complaint.read().is_some()>
@@ -158,8 +184,7 @@ pub fn NumberField(
                 />
                 <span class="field-unit">{move || unit_beside(measure, &value.read())}</span>
             </div>
-            {measure
-                .has_systems()
+            {(measure.has_systems() && line.is_none())
                 .then(|| {
                     view! {
                         <div class="field-second" id=second_id>
@@ -167,6 +192,7 @@ pub fn NumberField(
                         </div>
                     }
                 })}
+            {place}
             <ErrorText id=error_id complaint=complaint />
             <Chips chips value on_change />
         </div>
@@ -199,8 +225,12 @@ fn handle_key(event: &KeyboardEvent, pad: Pad, target: Target) {
     }
 }
 
-/// Brings the field clear of the pad, if it is hidden by it or by the head.
-fn reveal(input: NodeRef<html::Input>) {
+/// Pixels that what follows from a line needs above the pad.
+const ROOM: f64 = 130.0;
+
+/// Brings the field clear of the pad, if it is hidden by it or by the head; a line goes to the top,
+/// so that what follows from it has room above the pad.
+fn reveal(input: NodeRef<html::Input>, to_top: bool) {
     request_animation_frame(move || {
         let Some(input) = input.try_get_untracked().flatten() else { return };
         let height = window().inner_height().ok().and_then(|h| h.as_f64()).unwrap_or_default();
@@ -210,7 +240,9 @@ fn reveal(input: NodeRef<html::Input>) {
             .flatten()
             .map_or(height, |pad| pad.get_bounding_client_rect().top());
         let place = input.get_bounding_client_rect();
-        if place.bottom() > covered && covered > 0.0 {
+        if to_top && covered < height && covered > 0.0 && covered - place.bottom() < ROOM {
+            input.scroll_into_view_with_bool(true);
+        } else if place.bottom() > covered && covered > 0.0 {
             input.scroll_into_view_with_bool(false);
         } else if place.top() < 0.0 {
             input.scroll_into_view_with_bool(true);
@@ -220,12 +252,12 @@ fn reveal(input: NodeRef<html::Input>) {
 
 /// What a typed text stands for.
 pub(super) fn read(measure: Measure, typed: &Typed) -> Result<Value, EntryError> {
-    entry::read(measure, &typed.text, typed.system)
+    convert::field(measure, &typed.text, typed.system)
 }
 
 /// The unit to show beside a typed text; empty where the text names one itself.
 pub(super) fn unit_beside(measure: Measure, typed: &Typed) -> &'static str {
-    if entry::names_unit(measure, &typed.text) { "" } else { measure.unit(typed.system) }
+    if convert::names_unit(measure, &typed.text) { "" } else { measure.unit(typed.system) }
 }
 
 /// The same in the other unit system; empty while it cannot be read.
@@ -241,7 +273,7 @@ pub(super) fn other_unit(measure: Measure, typed: &Typed) -> String {
 /// The same as a decimal, where it was typed as something else, and in the other unit system.
 fn second_reading(measure: Measure, typed: &Typed) -> String {
     let other = other_unit(measure, typed);
-    let names_unit = entry::names_unit(measure, &typed.text);
+    let names_unit = convert::names_unit(measure, &typed.text);
     match read(measure, typed) {
         Ok(value) if names_unit || typed.text.contains('/') => {
             let own = value.shown(typed.system);

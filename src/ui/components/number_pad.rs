@@ -2,7 +2,9 @@
 //!
 //! A [`NumberField`](super::number_field::NumberField) opens it through the [`Pad`] in the context;
 //! there is never more than one. Keys type at the end of the text. The first digit after opening
-//! takes the place of what stood there; backspace keeps it and takes its last sign away.
+//! takes the place of what stood there; backspace keeps it and takes its last sign away, and a sign
+//! of a sum goes on with it. Digits stand on the first face of the pad; signs, units and the names
+//! of drills on others.
 
 use core::time::Duration;
 
@@ -18,7 +20,13 @@ use super::{
     toggle::TwoUnits,
 };
 use crate::{
-    engine::quantity::{System, entry::Measure},
+    engine::{
+        convert::{self, units},
+        quantity::{
+            System,
+            entry::{EntryError, Measure},
+        },
+    },
     shop::typed::Typed,
     ui::sketch::Sketch,
 };
@@ -37,8 +45,8 @@ pub struct Target {
     pub label: Signal<String>,
     /// What is to be typed.
     pub measure: Measure,
-    /// Several with spaces between: the first key adds to what stands there.
-    pub list: bool,
+    /// How it is read.
+    pub reads: Reads,
     /// What has been typed.
     pub value: Signal<Typed>,
     /// The units of an empty text, where its owner has chosen them on the pad.
@@ -49,7 +57,49 @@ pub struct Target {
     pub on_done: Option<Callback<()>>,
 }
 
+/// How a text is read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reads {
+    /// One quantity, not less than nothing.
+    One,
+    /// Several with spaces between: the first key adds to what stands there.
+    List,
+    /// The converter's line: a sign and limits may stand in it.
+    Line,
+}
+
 impl Target {
+    /// Why what stands in the field cannot be read.
+    pub(super) fn fault(self) -> Option<EntryError> {
+        let typed = self.typed();
+        match self.reads {
+            Reads::List => None,
+            Reads::One => read(self.measure, &typed).err(),
+            Reads::Line => convert::read(self.measure, &typed.text, typed.system).err(),
+        }
+    }
+
+    /// The same in the units of the other system.
+    fn other(self) -> String {
+        let typed = self.typed();
+        if self.reads != Reads::Line {
+            return other_unit(self.measure, &typed);
+        }
+        let line = convert::read(self.measure, &typed.text, typed.system);
+        let unit = self.measure.bare_unit(typed.system.other());
+        match (line, unit) {
+            (Ok(line), Some(unit)) if self.measure.has_systems() => {
+                format!("= {} {}", units::reading(line.exact, unit).digits, unit.name())
+            }
+            _ => String::new(),
+        }
+    }
+
+    /// True where sums, units and names have a place.
+    fn takes_sums(self) -> bool {
+        self.reads != Reads::List && self.measure != Measure::Count
+    }
+
     /// What stands in the field. It may be gone while the pad is still being drawn: then nothing.
     fn typed(self) -> Typed {
         self.value.try_get().unwrap_or_else(|| Typed::new("", System::Inch))
@@ -93,7 +143,7 @@ impl Pad {
         if self.is_open_for(target) {
             return;
         }
-        self.fresh.set(!target.list && !target.value.read_untracked().is_empty());
+        self.fresh.set(target.reads != Reads::List && !target.value.read_untracked().is_empty());
         self.refused.set(false);
         self.target.set(Some(target));
         mark_document(Some("open"));
@@ -129,7 +179,7 @@ impl Pad {
     pub fn done(self) {
         let Some(target) = self.target.get_untracked() else { return };
         let Some(typed) = target.value.try_get_untracked() else { return };
-        if target.list || typed.is_empty() || read(target.measure, &typed).is_ok() {
+        if typed.is_empty() || target.fault().is_none() {
             self.dismiss();
             if let (Some(on_done), false) = (target.on_done, typed.is_empty()) {
                 on_done.run(());
@@ -178,13 +228,23 @@ impl Pad {
                 }
                 typed.text.push(sign);
             }
-            Key::Back => {
-                typed.text.pop();
+            // A sum goes on with what stands there.
+            Key::Operator(sign) => typed.text.push(sign),
+            Key::Bracket => {
+                let opens = !is_open(&typed.text);
+                typed.text.push(if opens { '(' } else { ')' });
             }
+            Key::Unit(name) => {
+                if name.starts_with(char::is_alphabetic) {
+                    typed.text.push(' ');
+                }
+                typed.text.push_str(name);
+            }
+            Key::Back => take_last(&mut typed.text, target.measure),
             Key::Clear => typed.text.clear(),
-            Key::Unit => typed.system = typed.system.other(),
+            Key::System => typed.system = typed.system.other(),
         }
-        if key != Key::Unit {
+        if key != Key::System {
             self.typed();
         }
         target.unit.set(Some(typed.system));
@@ -205,9 +265,86 @@ fn mark_document(state: Option<&str>) {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Key {
     Sign(char),
+    Operator(char),
+    Bracket,
+    Unit(&'static str),
     Back,
     Clear,
-    Unit,
+    System,
+}
+
+/// True where a bracket is open and something stands in it that could be closed.
+fn is_open(text: &str) -> bool {
+    let count = |c| text.matches(c).count();
+    count('(') > count(')')
+        && text.trim_end().ends_with(|c: char| {
+            c.is_alphanumeric() || matches!(c, '.' | ',' | ')' | '\'' | '"' | '°')
+        })
+}
+
+/// Takes the last sign away, or the unit that one key has typed.
+fn take_last(text: &mut String, measure: Measure) {
+    let units = measure.units().iter().map(|unit| unit.name());
+    let unit = units.filter(|name| name.chars().count() > 1).find_map(|name| {
+        let rest = text.strip_suffix(name)?.strip_suffix(' ')?;
+        Some(rest.len())
+    });
+    match unit {
+        Some(length) => text.truncate(length),
+        None => {
+            text.pop();
+        }
+    }
+}
+
+/// What the keys of the pad are at the moment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Face {
+    Digits,
+    Signs,
+    /// Of gloved fingers, for whom the signs fill a face.
+    Units,
+    /// Drills, counted from 0: the sign of a number, then so many letters.
+    Drills(usize),
+}
+
+/// Units that have a key.
+const UNITS: usize = 6;
+
+/// The drill keys of one face: as many as fit.
+fn drill_keys(face: usize, gloves: bool) -> impl Iterator<Item = char> {
+    let keys = if gloves { 8 } else { 14 };
+    core::iter::once('#').chain('A'..='Z').skip(face * keys).take(keys)
+}
+
+impl Face {
+    /// The face that the key for more leads to, and what is written on it.
+    fn next(self, target: Target, gloves: bool) -> (Self, String) {
+        let back = (Self::Digits, "1 2 3".to_owned());
+        match self {
+            Self::Digits if gloves => (Self::Signs, "/ in mm".to_owned()),
+            Self::Digits => (Self::Signs, "+ − …".to_owned()),
+            Self::Signs if gloves && target.takes_sums() => (Self::Units, "units".to_owned()),
+            Self::Signs | Self::Units => back,
+            Self::Drills(face) => {
+                let mut letters = drill_keys(face + 1, gloves);
+                match (letters.next(), letters.last()) {
+                    (Some(first), Some(last)) => {
+                        (Self::Drills(face + 1), format!("{first} – {last}"))
+                    }
+                    _ => back,
+                }
+            }
+        }
+    }
+}
+
+/// True while the keys are those for gloved fingers.
+fn gloved() -> bool {
+    document()
+        .document_element()
+        .and_then(|root| root.get_attribute("data-gloves"))
+        .is_some_and(|gloves| gloves == "on")
 }
 
 /// The pad itself. It stands once, at the end of the app, and shows while a field is open.
@@ -220,11 +357,26 @@ pub fn NumberPad() -> impl IntoView {
 
 #[component]
 fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView {
-    let second_page = RwSignal::new(false);
+    let face = RwSignal::new(Face::Digits);
+    let gloves = gloved();
     let system = Signal::derive(move || target.typed().system);
+    // A face of its own for clear alone would be one too many.
+    let plain = !target.takes_sums() && !gloves;
     let class = move || {
-        let page = if second_page.get() { "pad second" } else { "pad first" };
-        if target.measure.has_systems() { page.to_owned() } else { format!("{page} one-system") }
+        let mut class =
+            if face.get() == Face::Digits { "pad first" } else { "pad second" }.to_owned();
+        match face.get() {
+            Face::Drills(_) => class += " drills",
+            Face::Units => class += " units",
+            Face::Digits | Face::Signs => {}
+        }
+        if plain {
+            class += " plain";
+        }
+        if !target.measure.has_systems() {
+            class += " one-system";
+        }
+        class
     };
     let digits = ('0'..='9').map(|digit| sign_key(pad, digit, last_digit)).collect_view();
     let part = (target.measure != Measure::Count).then(|| {
@@ -244,39 +396,120 @@ fn Keys(pad: Pad, target: Target, last_digit: StoredValue<f64>) -> impl IntoView
             <PadHead pad target />
             {digits}
             {part}
+            {move || more_keys(pad, target, face, gloves)}
             {word_key(Sketch::Backspace.draw_small(), "kbk", "take the last sign away", move || pad.press(Key::Back))}
             {word_key("clear", "kcl", "", move || pad.press(Key::Clear))}
-            {word_key(view! { <TwoUnits system /> }, "kun", "", move || pad.press(Key::Unit))}
+            {word_key(view! { <TwoUnits system /> }, "kun", "", move || pad.press(Key::System))}
             {word_key(
-                move || if second_page.get() { "1 2 3" } else { "/ in mm" },
+                move || face.get().next(target, gloves).1,
                 "kmr",
                 "",
-                move || second_page.update(|page| *page = !*page),
+                move || face.update(|face| *face = face.next(target, gloves).0),
             )}
             {word_key("done", "kdn done", "", move || pad.done())}
         </aside>
     }
 }
 
+/// The keys that only the face at hand has.
+fn more_keys(pad: Pad, target: Target, face: RwSignal<Face>, gloves: bool) -> AnyView {
+    // What a sign is followed by are digits.
+    let then_digits = move |key: Key| {
+        move || {
+            pad.press(key);
+            face.set(Face::Digits);
+        }
+    };
+    let sign = move |sign: char, label: &'static str| {
+        word_key(sign.to_string(), "large", label, then_digits(Key::Operator(sign)))
+    };
+    let line = target.reads == Reads::Line;
+    let units = move || {
+        let units = target.measure.units().iter().take(UNITS);
+        units
+            .map(|unit| {
+                let name = unit.name();
+                word_key(name, "", name_in_words(name), move || pad.press(Key::Unit(name)))
+            })
+            .collect_view()
+    };
+    let beside_units = move || {
+        view! {
+            {line.then(|| sign('±', "plus or minus"))}
+            {(target.measure == Measure::Length)
+                .then(|| {
+                    word_key("# A–Z", "", "drills", move || face.set(Face::Drills(0)))
+                })}
+        }
+    };
+    match face.get() {
+        Face::Digits => ().into_any(),
+        Face::Signs if !target.takes_sums() => ().into_any(),
+        Face::Signs => view! {
+            {sign('+', "plus")}
+            {sign('−', "minus")}
+            {sign('×', "times")}
+            {word_key("( )", "", "bracket", then_digits(Key::Bracket))}
+            {(!gloves).then(|| view! { {beside_units()} {units()} })}
+        }
+        .into_any(),
+        Face::Units => view! { {units()} {beside_units()} }.into_any(),
+        Face::Drills(place) => drill_keys(place, gloves)
+            .map(|name| {
+                let label = if name == '#' { "number of a drill" } else { "" };
+                word_key(name.to_string(), "large", label, then_digits(Key::Sign(name)))
+            })
+            .collect_view()
+            .into_any(),
+    }
+}
+
+/// What a reader says for a unit that is a mark.
+fn name_in_words(name: &'static str) -> &'static str {
+    match name {
+        "'" => "minutes",
+        "\"" => "seconds",
+        "°" => "degrees",
+        _ => "",
+    }
+}
+
 #[component]
 fn PadHead(pad: Pad, target: Target) -> impl IntoView {
     let measure = target.measure;
+    let fault = Memo::new(move |_| pad.refused.get().then(|| target.fault()).flatten());
     let complaint = move || {
-        let error = pad.refused.get().then(|| read(measure, &target.typed()).err()).flatten()?;
+        let error = fault.get()?;
         Some(view! { <div class="pad-error" role="alert">{error.to_string()}</div> })
     };
     view! {
         <div class="pad-head">
             <div class="pad-label">
                 <span>{move || target.name()}</span>
-                <span>{move || other_unit(measure, &target.typed())}</span>
+                <span>{move || target.other()}</span>
             </div>
             <div class="pad-typed">
-                <span class:fresh=move || pad.fresh.get()>{move || target.typed().text}</span>
+                <span class:fresh=move || pad.fresh.get() && fault.read().is_none()>
+                    {move || marked(target.typed().text, fault.get())}
+                </span>
                 <span class="unit">" " {move || unit_beside(measure, &target.typed())}</span>
             </div>
             {complaint}
         </div>
+    }
+}
+
+/// A text with the place of its fault marked.
+pub fn marked(text: String, fault: Option<EntryError>) -> AnyView {
+    let span = fault.map(|error| error.span).filter(|span| text.get(span.clone()).is_some());
+    match span {
+        None => text.into_any(),
+        Some(span) => {
+            let [before, at, after] = [&text[..span.start], &text[span.clone()], &text[span.end..]];
+            // A fault where something is missing stands behind the text.
+            let at = if at.is_empty() { " " } else { at };
+            view! { {before.to_owned()} <mark>{at.to_owned()}</mark> {after.to_owned()} }.into_any()
+        }
     }
 }
 

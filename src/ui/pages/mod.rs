@@ -2,6 +2,7 @@
 
 pub mod about;
 pub mod choosing;
+pub mod convert;
 pub mod cut;
 pub mod cutter;
 pub mod drills;

@@ -1,0 +1,140 @@
+//! The number line: the value between its neighbours among fractions and drills.
+
+use leptos::prelude::*;
+
+use super::state::ConvertState;
+use crate::engine::{
+    convert::{drill, fraction},
+    quantity::Length,
+};
+
+const WIDTH: f64 = 360.0;
+/// Room at both ends, for half a label.
+const MARGIN: f64 = 52.0;
+const LINE: f64 = 70.0;
+/// A drill further than this, in inches, is no neighbour: it would push all else together.
+const FAR: f64 = 0.05;
+
+/// A mark on the line.
+#[derive(Clone, Debug, PartialEq)]
+struct Mark {
+    /// In inches.
+    at: f64,
+    name: String,
+}
+
+/// What is drawn.
+#[derive(Clone, Debug, PartialEq)]
+struct Drawing {
+    value: f64,
+    /// Fractions, above the line.
+    fractions: Vec<Mark>,
+    /// Drills, below it.
+    drills: Vec<Mark>,
+}
+
+impl Drawing {
+    fn of(state: ConvertState) -> Option<Self> {
+        let inches = state.inches()?;
+        let value = inches.to_f64();
+        let around = fraction::around(inches, 64)?;
+        let mut fractions: Vec<Mark> = around
+            .iter()
+            .map(|near| Mark { at: near.inches.to_f64(), name: near.inches.as_mixed() })
+            .collect();
+        fractions.dedup();
+        let drills = drill::around(Length::inch(value), None);
+        let beside = [drills.below, drills.above].into_iter().flatten().map(|near| near.drill);
+        let drills = drills
+            .exact
+            .into_iter()
+            .chain(beside)
+            .map(|drill| Mark { at: drill.diameter().to_inch(), name: drill.short_name() })
+            .filter(|mark| (mark.at - value).abs() < FAR)
+            .collect();
+        Some(Self { value, fractions, drills })
+    }
+
+    /// Where a size lies across the picture.
+    fn place(&self) -> impl Fn(f64) -> f64 + use<> {
+        let all = || self.fractions.iter().chain(&self.drills).map(|mark| mark.at);
+        let low = all().fold(self.value, f64::min);
+        let high = all().fold(self.value, f64::max);
+        let wide = if high > low { high - low } else { 1.0 };
+        let middle = (low + high) / 2.0;
+        move |at| WIDTH / 2.0 + (at - middle) / wide * (WIDTH - 2.0 * MARGIN)
+    }
+}
+
+/// Labels of one row, pushed apart where they would meet, all of them inside the picture.
+fn spread(places: &[f64]) -> Vec<f64> {
+    const APART: f64 = 92.0;
+    const HALF: f64 = 40.0;
+    let mut order: Vec<usize> = (0..places.len()).collect();
+    order.sort_by(|a, b| places[*a].total_cmp(&places[*b]));
+    let mut spread = places.to_vec();
+    let mut least = HALF;
+    for &one in &order {
+        spread[one] = spread[one].max(least);
+        least = spread[one] + APART;
+    }
+    let mut most = WIDTH - HALF;
+    for &one in order.iter().rev() {
+        spread[one] = spread[one].min(most);
+        most = spread[one] - APART;
+    }
+    spread
+}
+
+/// The picture, with its words for those who do not see it.
+#[component]
+pub fn NumberLine(state: ConvertState) -> impl IntoView {
+    let drawing = Memo::new(move |_| Drawing::of(state));
+    let words = move || {
+        drawing.get().map_or_else(String::new, |drawing| {
+            let names = |marks: &[Mark]| {
+                marks.iter().map(|mark| mark.name.clone()).collect::<Vec<_>>().join(" and ")
+            };
+            format!(
+                "On a number line, among the fractions {} and the drills {}.",
+                names(&drawing.fractions),
+                names(&drawing.drills)
+            )
+        })
+    };
+    view! {
+        <svg class="number-line picture" viewBox="0 0 360 150" role="img" aria-label=words>
+            {move || drawing.get().map(draw)}
+        </svg>
+    }
+}
+
+fn draw(drawing: Drawing) -> impl IntoView {
+    let place = drawing.place();
+    let row = |marks: &[Mark], above: bool| {
+        let at: Vec<f64> = marks.iter().map(|mark| place(mark.at)).collect();
+        let (tick, label) =
+            if above { (LINE - 26.0, LINE - 38.0) } else { (LINE + 22.0, LINE + 42.0) };
+        at.iter()
+            .zip(spread(&at))
+            .zip(marks)
+            .map(|((&x, label_x), mark)| {
+                view! {
+                    <path class="size" d=format!("M{x:.1} {LINE}V{tick}") />
+                    <text x=format!("{label_x:.1}") y=label text-anchor="middle">
+                        {mark.name.clone()}
+                    </text>
+                }
+            })
+            .collect_view()
+    };
+    let x = place(drawing.value);
+    view! {
+        <path class="axis-line" d=format!("M8 {LINE}H352") />
+        {row(&drawing.fractions, true)}
+        {row(&drawing.drills, false)}
+        <path class="pointer" d=format!("M{x:.1} {}l-9 18h18z", LINE + 2.0) />
+        <text class="row-name" x="8" y="14">"fractions"</text>
+        <text class="row-name" x="8" y="144">"drills"</text>
+    }
+}
