@@ -105,6 +105,21 @@ impl ConvertForm {
         convert::read(self.quantity.measure(), &self.line.text, self.line.system)
     }
 
+    /// The system that a line is not written in.
+    #[must_use]
+    pub fn other_system(&self, line: &Line) -> System {
+        let measure = self.quantity.measure();
+        let is_length = matches!(measure, Measure::Length | Measure::Chip);
+        match line.exact.unit {
+            Some(unit) if is_length && units::is_metric(unit) => System::Inch,
+            Some(unit) if measure.bare_unit(System::Metric) == Some(unit) => System::Inch,
+            Some(unit) if is_length || measure.bare_unit(System::Inch) == Some(unit) => {
+                System::Metric
+            }
+            _ => self.line.system.other(),
+        }
+    }
+
     /// The same the other way round: in the unit of the other system, an angle in degrees and
     /// minutes or as a decimal. It is exactly the same where its digits can say it.
     #[must_use]
@@ -119,10 +134,8 @@ impl ConvertForm {
             return Some(Self { line: Typed::new(text, self.line.system), ..self.clone() });
         }
         // What names its unit is swapped out of that one, whatever is at hand.
-        let from = line.exact.unit?;
-        let [inch, metric] = [System::Inch, System::Metric].map(|s| measure.bare_unit(s));
-        let system = if Some(from) == metric { System::Inch } else { System::Metric };
-        let unit = measure.bare_unit(system).filter(|_| inch != metric)?;
+        let system = self.other_system(&line);
+        let unit = measure.bare_unit(system).filter(|_| measure.has_systems())?;
         let text = match line.limits {
             None => form::print(line.exact.base, Form::Decimal(unit))
                 .map(|text| text.split(' ').next().unwrap_or_default().to_owned())

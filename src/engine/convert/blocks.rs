@@ -180,7 +180,7 @@ pub fn stack(height: Ratio, pieces: &[Ratio]) -> Result<Stack, StackError> {
     }
     let found = Fewest::search(&sizes, top);
     let below = (1..=wanted).rev().find(|&sum| found.reaches(sum));
-    let above = (wanted..=top).find(|&sum| sum > 0 && found.reaches(sum));
+    let above = (wanted + 1..=top).find(|&sum| found.reaches(sum));
     let over = |sum: usize| {
         let high = Ratio::new(sum as i128, 1).and_then(|sum| sum.times(step));
         high.and_then(|high| high.minus(height)).ok_or(StackError::TooFine)
@@ -307,6 +307,10 @@ mod tests {
         let ten = stack(Ratio::whole(10), &set).unwrap();
         // 10 mm is 0.393 701 in.
         assert_eq!(ten.over, inch(3937).minus(Ratio::whole(10)).unwrap());
+        let set = Set::called("parallels").unwrap().pieces();
+        let near = stack(inch(13_437), &set).unwrap();
+        assert_eq!((inches(&near.pieces), near.over), (vec!["1.375".to_owned()], inch(313)));
+        let set = Set::called("inch_36").unwrap().pieces();
         let low = stack(inch(600), &set).unwrap();
         assert_eq!((inches(&low.pieces), low.over), (vec!["0.05".to_owned()], inch(-100)));
     }

@@ -30,17 +30,24 @@ pub fn reading(exact: Exact, unit: &'static Unit) -> Reading {
     let decimals = decimals(exact, unit);
     let number = unit.from_base(exact.base);
     let value = exact.to(unit);
+    let few = value != 0.0 && value.abs() < least(decimals);
     let (digits, shown) = match number {
+        Some(number) if !few || rounded(number, decimals) == Some(number) => {
+            (number.fixed(decimals), rounded(number, decimals))
+        }
         // What would show few figures shows as many as it is worth.
-        _ if value != 0.0 && value.abs() < least(decimals) => {
+        number if few => {
             let digits = rounding::significant(value, FIGURES);
             let shown = parsed(&digits);
-            (digits, shown)
+            if shown == number {
+                (digits.trim_end_matches('0').to_owned(), shown)
+            } else {
+                (digits, shown)
+            }
         }
-        Some(number) => (number.fixed(decimals), rounded(number, decimals)),
         // The slope of a wall is no number.
-        None if value.abs() > STEEPEST => (rounding::fixed(f64::NAN, 0), None),
-        None => (rounding::fixed(value, decimals as usize), None),
+        _ if value.abs() > STEEPEST => (rounding::fixed(f64::NAN, 0), None),
+        _ => (rounding::fixed(value, decimals as usize), None),
     };
     Reading { unit, digits, exact: number.is_some() && number == shown }
 }
@@ -58,8 +65,9 @@ pub fn decimals(exact: Exact, unit: &Unit) -> u32 {
     unit.decimals + u32::from(fifth)
 }
 
-/// Sizes made of inches carry the 127 of 25.4.
-fn is_metric(unit: &Unit) -> bool {
+/// True for a unit of length that is not made of inches: those carry the 127 of 25.4.
+#[must_use]
+pub fn is_metric(unit: &Unit) -> bool {
     matches!(unit.size, Size::Times(size) if size.numerator() % 127 != 0)
 }
 

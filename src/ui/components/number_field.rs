@@ -55,7 +55,7 @@ impl Chip {
 /// A field that takes a number as it is typed, shows it in the other unit too, and opens the
 /// number pad. A keyboard works as well: Enter is done, Escape closes the pad.
 ///
-/// The field never changes what was typed. What cannot be read is said once the field is left or
+/// The field never changes what was typed. What cannot be read is said once the pad is closed or
 /// done is pressed; `complaint` takes the place of that, for what the engine refuses.
 #[component]
 pub fn NumberField(
@@ -114,11 +114,9 @@ pub fn NumberField(
     };
     let target = Target { input, label, measure, reads, value, unit, on_change, on_done };
     on_cleanup(move || pad.leave(target));
-    // Until the person has left the field, a half-typed text is not a wrong one, and nothing moves
-    // while it is typed.
-    let left = RwSignal::new(true);
+    // While the pad is open for it, a half-typed text is not a wrong one, and nothing moves.
     let fault = Memo::new(move |_| {
-        let may_complain = !pad.follows(target) && left.get() && !value.read().is_empty();
+        let may_complain = !pad.follows(target) && !value.read().is_empty();
         may_complain.then(|| target.fault()).flatten()
     });
     let complaint = Memo::new(move |_| {
@@ -132,24 +130,25 @@ pub fn NumberField(
         let text = marked(value.read().text.clone(), Some(fault));
         Some(view! { <div class="field-marked" aria-hidden="true">{text}</div> })
     };
-    if at_once {
-        input.on_load(|input| {
-            request_animation_frame(move || {
-                // It may be gone again by then.
-                let _ = input.focus();
-            });
-        });
-    }
     let (id, error_id, second_id) = (unique("field"), unique("error"), unique("second"));
     let described = {
         let (error_id, second_id) = (error_id.clone(), second_id.clone());
         move || if complaint.read().is_some() { error_id.clone() } else { second_id.clone() }
     };
     let open = move || {
-        left.set(false);
         pad.open(target);
         reveal(input, reads == Reads::Line);
     };
+    if at_once {
+        input.on_load(move |input| {
+            request_animation_frame(move || {
+                // It may be gone again by then. A window in the back hears of no focus.
+                if input.focus().is_ok() && value.try_get_untracked().is_some() {
+                    open();
+                }
+            });
+        });
+    }
     view! {
         <div class="field" class:list=list class:wrong=move || complaint.read().is_some()>
             <label class="field-label" for=id.clone()>
@@ -170,10 +169,7 @@ pub fn NumberField(
                     prop:value=move || value.get().text
                     on:focus=move |_: FocusEvent| open()
                     on:click=move |_| open()
-                    on:blur=move |_: FocusEvent| {
-                        left.set(true);
-                        pad.leave(target);
-                    }
+                    on:blur=move |_: FocusEvent| pad.leave(target)
                     on:input=move |event| {
                         open();
                         pad.typed();

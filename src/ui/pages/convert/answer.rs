@@ -62,12 +62,11 @@ fn exactly(exact: Option<Exact>, unit: &'static Unit) -> String {
 fn other_unit(state: ConvertState) -> &'static Unit {
     let form = state.form.read();
     let measure = form.quantity.measure();
-    let units = measure.units();
-    let written = state.line.read().as_ref().ok().and_then(|line| line.exact.unit);
-    let [inch, metric] = [System::Inch, System::Metric].map(|system| measure.bare_unit(system));
-    let at_hand = measure.bare_unit(form.line.system);
-    let other = if written.or(at_hand) == metric { inch } else { metric };
-    other.unwrap_or(&units[0])
+    let other = match state.line.read().as_ref() {
+        Ok(line) => form.other_system(line),
+        Err(_) => form.line.system.other(),
+    };
+    measure.bare_unit(other).unwrap_or(&measure.units()[0])
 }
 
 #[component]
