@@ -181,7 +181,7 @@ impl ConvertForm {
     }
 }
 
-/// The part of the saved document that the converter keeps.
+/// The part of the saved document that the converter keeps; what is missing in it is empty.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Converter {
@@ -199,12 +199,6 @@ pub struct Converter {
 const LINES: usize = 50;
 
 impl Converter {
-    /// True while there is nothing to save.
-    #[must_use]
-    pub fn is_plain(&self) -> bool {
-        *self == Self::default()
-    }
-
     /// Keeps a line that can be read, in front of the others; the same one before goes.
     pub fn note(&mut self, form: &ConvertForm) {
         if form.line.is_empty() || form.read().is_err() || self.lines.first() == Some(form) {

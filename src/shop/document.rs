@@ -41,8 +41,8 @@ pub struct Document {
     pub welcome: Welcome,
     /// How much stands in no backup yet.
     pub backup: BackupState,
-    /// What the converter keeps. A document without it was saved before there was one.
-    #[serde(default, skip_serializing_if = "Converter::is_plain")]
+    /// The converter's earlier lines, and the blocks and the readout it speaks of.
+    #[serde(default)]
     pub converter: Converter,
 }
 

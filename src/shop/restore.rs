@@ -8,13 +8,14 @@ pub(in crate::shop) const VERSION: u32 = 2;
 
 /// The step from each version to the next, the one from version 1 first. Every shape that was ever
 /// released restores for ever.
-const STEPS: &[fn(Value) -> Value] = &[with_drills_and_threads];
+const STEPS: &[fn(Value) -> Value] = &[with_drills_threads_and_lines];
 const _: () = assert!(STEPS.len() + 1 == VERSION as usize);
 
-/// From version 1, which knew neither drills nor threads.
-fn with_drills_and_threads(mut value: Value) -> Value {
+/// From version 1, which knew neither drills nor threads nor the converter.
+fn with_drills_threads_and_lines(mut value: Value) -> Value {
     value["drills"] = json!({ "sets": [], "missing": [], "single": [] });
     value["threads"] = json!({ "recent": [], "starred": [], "card": null });
+    value["converter"] = json!({});
     value
 }
 

@@ -5,6 +5,7 @@ use crate::{
         cutters::ToolMaterial, drills::Set, machine::Class, quantity::System, question::Holder,
     },
     shop::{
+        converter::ConvertForm,
         cuts::{CutForm, CutterForm, CutterKind, Holding, OperationKind},
         document::Document,
         machines::{AxisForm, Drive, MachineForm, RangeForm},
@@ -37,6 +38,8 @@ pub fn sample() -> Document {
     };
     shop.add_favorite("Focuser slot, 3 mm", &slot);
     shop.remember(&slot);
+    let line = ConvertForm { line: Typed::inch("1 3/8+.030"), ..ConvertForm::default() };
+    shop.converter.note(&line);
     shop.backup = Default::default();
     shop
 }
