@@ -155,8 +155,8 @@ const wide = Math.max(document.scrollingElement.scrollWidth, innerWidth);
 isWrong(wide > width, `the page is ${wide} wide on ${width}`);
 for (const e of root.querySelectorAll('*')) {
     if (!(e instanceof HTMLElement) || !e.clientWidth || !shown(e)) continue;
-    // A long name, and a list of speeds, move within their field.
-    const moves = '.scale, .pad-label > *, .text-input, .field.list input';
+    // A long name, a list of speeds and a sum move within their field.
+    const moves = '.scale, .pad-label > *, .text-input, .field.list input, .converter-line input';
     if (e.closest('.hidden-text') || e.matches(moves)) continue;
     isWrong(e.scrollWidth > e.clientWidth + 1,
         `${e.tagName.toLowerCase()}.${e.className} ${name(e)} holds ${e.scrollWidth} in ${e.clientWidth}`);

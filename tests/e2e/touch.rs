@@ -161,18 +161,21 @@ async fn the_number_pad_on_every_screen(page: Page) {
             hold(&page, set).await;
             page.tap("Whole depth").await;
             let at = format!("{}x{} gloves {gloves}", screen.width, screen.height);
-            for second in [false, true] {
-                if second {
-                    if !gloves {
-                        break;
-                    }
-                    page.tap("/ in mm").await;
+            // Every face of the pad, and the ways from one to the next.
+            let turns: &[&str] = if gloves {
+                &["", "/ in mm", "units", "drills", "H – O", "P – W", "X – Z"]
+            } else {
+                &["", "+ − …", "drills", "N – Z"]
+            };
+            for turn in turns {
+                if !turn.is_empty() {
+                    page.tap_in("Number pad for Whole depth", turn).await;
                 }
                 let wrong = page
                     .js_with(MEASURE, vec![json!(screen.width), json!(gloves), json!(true)])
                     .await;
                 let wrong = wrong.as_array().expect("a list").iter().filter_map(Value::as_str);
-                found.extend(wrong.map(|w| (w.to_owned(), at.clone())));
+                found.extend(wrong.map(|w| (w.to_owned(), format!("{at} {turn}"))));
             }
             page.shot(&format!("pad-{}-{gloves}", screen.width)).await;
         }

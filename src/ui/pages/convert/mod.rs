@@ -27,6 +27,9 @@ use answer::Answer;
 use state::ConvertState;
 use tools::Tools;
 
+/// Lines of more signs are written smaller.
+const LONG: usize = 11;
+
 /// The page of the converter.
 #[component]
 pub fn Convert() -> impl IntoView {
@@ -64,12 +67,16 @@ pub fn Convert() -> impl IntoView {
 fn Line(state: ConvertState) -> impl IntoView {
     let form = state.form;
     let quantity = Memo::new(move |_| form.read().quantity);
+    let is_long = Memo::new(move |_| form.read().line.text.chars().count() > LONG);
     move || {
         let quantity = quantity.get();
         let example = if quantity == Quantity::Length { "1 3/8+.030" } else { "" };
         let label = words::quantity(quantity).to_owned();
         view! {
-            <div class="converter-line">
+            <div
+                class="converter-line"
+                class:long=is_long
+            >
                 <NumberField
                     field=Field::Line
                     label=Signal::stored(label)

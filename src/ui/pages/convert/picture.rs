@@ -91,19 +91,28 @@ fn spread(places: &[f64]) -> Vec<f64> {
 pub fn NumberLine(state: ConvertState) -> impl IntoView {
     let drawing = Memo::new(move |_| Drawing::of(state));
     let words = move || {
-        drawing.get().map_or_else(String::new, |drawing| {
-            let names = |marks: &[Mark]| {
-                marks.iter().map(|mark| mark.name.clone()).collect::<Vec<_>>().join(" and ")
-            };
-            format!(
-                "On a number line, among the fractions {} and the drills {}.",
-                names(&drawing.fractions),
-                names(&drawing.drills)
-            )
-        })
+        drawing.get().map_or_else(
+            || "An empty number line.".to_owned(),
+            |drawing| {
+                let names = |marks: &[Mark]| {
+                    marks.iter().map(|mark| mark.name.clone()).collect::<Vec<_>>().join(" and ")
+                };
+                format!(
+                    "On a number line, among the fractions {} and the drills {}.",
+                    names(&drawing.fractions),
+                    names(&drawing.drills)
+                )
+            },
+        )
     };
     view! {
-        <svg class="number-line picture" viewBox="0 0 360 150" role="img" aria-label=words>
+        <svg
+            class="number-line picture"
+            viewBox="0 0 360 150"
+            role="img"
+            aria-label=words
+            aria-hidden=move || drawing.read().is_none().to_string()
+        >
             {move || drawing.get().map(draw)}
         </svg>
     }
