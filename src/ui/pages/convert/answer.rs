@@ -136,12 +136,14 @@ pub fn over(difference: Ratio) -> String {
 /// The same for a drill, in the units at hand.
 pub fn drill_over(near: Near, system: System) -> String {
     let size = near.over.abs();
-    let digits = match system {
-        System::Inch => format!("{} in", fixed(size.to_inch(), 4)),
-        System::Metric => format!("{} mm", fixed(size.to_mm(), 3)),
+    let (value, decimals, unit) = match system {
+        System::Inch => (size.to_inch(), 4, "in"),
+        System::Metric => (size.to_mm(), 3, "mm"),
     };
+    // Without the last bits of the float, which would turn a half either way.
+    let digits = Ratio::rounded(value, 9).unwrap_or(Ratio::ZERO).fixed(decimals);
     let word = if near.over < Length::ZERO { "under" } else { "over" };
-    format!("{digits} {word}")
+    format!("{digits} {unit} {word}")
 }
 
 /// The nearest drills of all, below and above.

@@ -1,17 +1,19 @@
 //! The number line: the value between its neighbours among fractions and drills.
 
+use core::fmt::Write as _;
+
 use leptos::prelude::*;
 
 use super::state::ConvertState;
 use crate::engine::{
     convert::{drill, fraction},
-    quantity::Length,
+    quantity::{Length, System},
 };
 
 const WIDTH: f64 = 360.0;
 /// Room at both ends, for half a label.
 const MARGIN: f64 = 52.0;
-const LINE: f64 = 70.0;
+const LINE: f64 = 84.0;
 /// A drill further than this, in inches, is no neighbour: it would push all else together.
 const FAR: f64 = 0.05;
 
@@ -27,6 +29,8 @@ struct Mark {
 #[derive(Clone, Debug, PartialEq)]
 struct Drawing {
     value: f64,
+    /// Graduated in millimetres.
+    metric: bool,
     /// Fractions, above the line.
     fractions: Vec<Mark>,
     /// Drills, below it.
@@ -52,7 +56,8 @@ impl Drawing {
             .map(|drill| Mark { at: drill.diameter().to_inch(), name: drill.short_name() })
             .filter(|mark| (mark.at - value).abs() < FAR)
             .collect();
-        Some(Self { value, fractions, drills })
+        let metric = state.form.read().line.system == System::Metric;
+        Some(Self { value, metric, fractions, drills })
     }
 
     /// Where a size lies across the picture.
@@ -106,19 +111,43 @@ pub fn NumberLine(state: ConvertState) -> impl IntoView {
         )
     };
     view! {
+        // A frame of its own: a drawing alone gives way where a pane is low.
+        <div>
         <svg
             class="number-line picture"
-            viewBox="0 0 360 150"
+            viewBox="0 0 360 170"
             role="img"
             aria-label=words
             aria-hidden=move || drawing.read().is_none().to_string()
         >
-            {move || drawing.get().map(draw)}
+            {move || drawing.read().as_ref().map(draw)}
         </svg>
+        </div>
     }
 }
 
-fn draw(drawing: Drawing) -> impl IntoView {
+/// The engraved marks of the line: thousandths of an inch, or fiftieths of a millimetre, each fifth
+/// one longer.
+fn graduation(drawing: &Drawing, place: &impl Fn(f64) -> f64) -> String {
+    let step = if drawing.metric { 0.02 / 25.4 } else { 0.001 };
+    let wide = place(step) - place(0.0);
+    if wide < 4.0 {
+        return String::new();
+    }
+    let mut path = String::new();
+    // The first mark right of the left end, counted from nothing, as on a rule.
+    let first = libm::ceil(drawing.value / step - (place(drawing.value) - 8.0) / wide);
+    let mut count = first;
+    while place(count * step) <= WIDTH - 8.0 {
+        let long = libm::fmod(count, 5.0) == 0.0;
+        let height = if long { 12.0 } else { 7.0 };
+        let _ = write!(path, "M{:.1} {LINE}v-{height}", place(count * step));
+        count += 1.0;
+    }
+    path
+}
+
+fn draw(drawing: &Drawing) -> impl IntoView + use<> {
     let place = drawing.place();
     let row = |marks: &[Mark], above: bool| {
         let at: Vec<f64> = marks.iter().map(|mark| place(mark.at)).collect();
@@ -138,12 +167,14 @@ fn draw(drawing: Drawing) -> impl IntoView {
             .collect_view()
     };
     let x = place(drawing.value);
+    let graduation = graduation(drawing, &place);
     view! {
         <path class="axis-line" d=format!("M8 {LINE}H352") />
+        <path class="graduation" d=graduation />
         {row(&drawing.fractions, true)}
         {row(&drawing.drills, false)}
         <path class="pointer" d=format!("M{x:.1} {}l-9 18h18z", LINE + 2.0) />
-        <text class="row-name" x="8" y="14">"fractions"</text>
-        <text class="row-name" x="8" y="144">"drills"</text>
+        <text class="row-name" x="8" y="18">"fractions"</text>
+        <text class="row-name" x="8" y="162">"drills"</text>
     }
 }
