@@ -248,6 +248,13 @@ fn Answer(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
             <p class="answer-line" data-testid="line">{move || line(&drilled.get())}</p>
         </section>
         <div class="answer-more">
+            {move || {
+                state.link_faults
+                    .get()
+                    .into_iter()
+                    .map(|fault| view! { <p class="big-why">{fault.to_string()}</p> })
+                    .collect_view()
+            }}
             {move || why().into_iter().map(|text| view! { <p class="big-why">{text}</p> }).collect_view()}
         </div>
     }
