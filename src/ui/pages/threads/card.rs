@@ -2,14 +2,17 @@
 
 use leptos::prelude::*;
 
-use super::state::{HoleState, card_of, doors, recipe, say_found};
+use super::state::{HoleState, card_of, doors, say_found};
 use crate::{
     engine::{
         answer::State,
         drills::{Drill, Family},
-        holes::clearance::{self, Fit, clearance_hole},
+        holes::{
+            clearance::{self, Fit, clearance_hole},
+            depth::BlindThread,
+        },
         quantity::{
-            Length, System,
+            Angle, Length, System,
             rounding::{self, Shown, fixed},
         },
         question::{Field, InputError},
@@ -22,7 +25,7 @@ use crate::{
             wires::Groove,
         },
     },
-    shop::{cuts::short_name, holes::HoleForm, word::Word},
+    shop::{cuts::short_name, holes::HoleForm},
     ui::{
         components::{
             BigNumber, Button, Choice, Choices, Fold, GoTo, NumberField, Page, Rank, SecondNumber,
@@ -38,6 +41,8 @@ use crate::{
 /// Percentages that can be asked for, and their step.
 const PERCENT: (u32, u32) = (50, 85);
 const STEP: u32 = 5;
+/// Point of a usual drill, in degrees.
+const POINT_DEGREE: f64 = 118.0;
 /// So many of the nearest threads are offered.
 const FOUND: usize = 6;
 
@@ -91,7 +96,7 @@ fn Unknown() -> impl IntoView {
     }
 }
 
-/// The star, and the steps of the hole.
+/// The star.
 #[component]
 fn Ways() -> impl IntoView {
     let state = HoleState::get();
@@ -102,11 +107,7 @@ fn Ways() -> impl IntoView {
         let (name, starred) = (name(), starred.get_untracked());
         app.change(|document| document.threads.star(&name, !starred));
     };
-    let to = Signal::derive(move || recipe(&state.form.read()));
     view! {
-        <GoTo to class="button primary" {..} data-touch="c">
-            "The hole, step by step"
-        </GoTo>
         <Button rank=Rank::Secondary on_press=star>
             {move || if starred.get() { "Starred" } else { "Star" }}
         </Button>
@@ -122,6 +123,7 @@ fn Known(thread: Thread) -> impl IntoView {
             view! {
                 <Answer thread drilled />
                 <Owned thread drilled />
+                <Depths thread drilled />
                 <Picture thread drilled />
                 <LookAlikes thread />
                 <Sizes thread />
@@ -191,10 +193,22 @@ fn basis(thread: Thread) -> &'static str {
     Basis::usual(thread.form()).words()
 }
 
+/// What the class of a hole is called in a sentence.
+fn class_of(thread: Thread) -> &'static str {
+    match thread.internal().map(|limits| limits.class) {
+        Some("nut") => "what a nut",
+        Some(class) => class,
+        None => "what the class",
+    }
+}
+
 /// How a hole stands to its class: the state of the mark, and its words.
 fn verdict(verdict: Verdict, thread: Thread) -> (State, String) {
-    let class = thread.internal().map_or("the class", |limits| limits.class);
+    let class = class_of(thread);
     match verdict {
+        Verdict::Inside if class.starts_with("what") => {
+            (State::Within, "Inside the limits of a nut".to_owned())
+        }
         Verdict::Inside => (State::Within, format!("Inside {class}")),
         Verdict::OverMost => (State::Near, format!("Larger than {class} allows")),
         Verdict::Binds => (State::Over, "Too small: the tap binds".to_owned()),
@@ -284,7 +298,7 @@ fn why(drilled: &Drilled, thread: Thread, any_drill: bool) -> Vec<String> {
             if let (Some(least), false) =
                 (hole.least_percent_in_class, hole.ideal_verdict.is_to_class())
             {
-                let class = thread.internal().map_or("the class", |limits| limits.class);
+                let class = class_of(thread);
                 said.push(format!(
                     "Under {} % the hole is larger than {class} allows: often strong enough, but not to print.",
                     fixed(least, 1)
@@ -508,18 +522,6 @@ fn Ends() -> impl IntoView {
     let through = Signal::derive(move || state.form.read().through);
     let fault = Memo::new(move |_| depth_fault(&state.form.read()));
     let at = move |field| Signal::derive(move || complaint_at(&fault.get(), field));
-    let turns = move || {
-        let thread = state.thread.get()?;
-        let form = state.form.read();
-        let length = form.full_thread.length(Field::FullThread).ok()?;
-        let (least, most) = form.tap.chamfer();
-        let chamfer = thread.pitch() * ((least + most) / 2.0);
-        Some(format!(
-            "{} turns for the thread, {} with the chamfer of the tap.",
-            fixed(tap::turns(thread, length), 1),
-            fixed(tap::turns(thread, length + chamfer), 1)
-        ))
-    };
     view! {
         <Toggle
             label="Goes through"
@@ -539,7 +541,6 @@ fn Ends() -> impl IntoView {
             on_change=state.type_in(Field::Plate)
             complaint=at(Field::Plate)
         />
-        <p class="muted">{turns}</p>
     }
 }
 
@@ -563,7 +564,7 @@ fn depth_fault(form: &HoleForm) -> Vec<InputError> {
 }
 
 /// The screw of a thread as a screw is called: #10, 1/4, M6.
-pub(super) fn screw_of(thread: Thread) -> Option<String> {
+fn screw_of(thread: Thread) -> Option<String> {
     let name = thread.short_name();
     let head = |mark: char| name.split(mark).next().map(str::to_owned);
     match thread.series() {
@@ -577,10 +578,9 @@ pub(super) fn screw_of(thread: Thread) -> Option<String> {
     }
 }
 
-/// Holes for its screw to pass, and ways to the holes for its head.
+/// Holes for its screw to pass.
 #[component]
 fn Screw(thread: Thread) -> impl IntoView {
-    let state = HoleState::get();
     let Some(screw) = screw_of(thread) else { return ().into_any() };
     let standards: &[clearance::Standard] = match thread.system() {
         System::Inch => &[clearance::Standard::AsmeB18_2_8, clearance::Standard::Trade],
@@ -595,27 +595,10 @@ fn Screw(thread: Thread) -> impl IntoView {
             row(name, format!("{}, {}", hole.drill, both(hole.hole())))
         })
         .collect();
-    let way =
-        move |finish| Signal::derive(move || recipe(&HoleForm { finish, ..state.form.get() }));
     view! {
         <Fold title=format!("Clearance for {screw}")>
             <dl class="sizes">{rows}</dl>
         </Fold>
-        <nav class="doors" aria-label="Holes for this screw">
-            {crate::shop::holes::FinishKind::ALL
-                .iter()
-                .filter(|finish| {
-                    use crate::shop::holes::FinishKind;
-                    matches!(
-                        finish,
-                        FinishKind::Clearance | FinishKind::Counterbored | FinishKind::Countersunk
-                    )
-                })
-                .map(|finish| {
-                    view! { <Tile to=way(*finish) name=finish.name() sketch=Sketch::Drill /> }
-                })
-                .collect_view()}
-        </nav>
     }
     .into_any()
 }
@@ -652,6 +635,88 @@ fn LookAlikes(thread: Thread) -> impl IntoView {
             </section>
         }
     })
+}
+
+/// How deep a blind hole is drilled and tapped, and what that leaves of the plate.
+#[component]
+fn Depths(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
+    let state = HoleState::get();
+    let system = state.system();
+    move || {
+        let form = state.form.read();
+        let full = form.full_thread.length(Field::FullThread).ok()?;
+        let plate = form.plate.length(Field::Plate).ok();
+        let size = |length: Length| rounding::length(length, system.get()).to_string();
+        let turns = |length: Length| format!("{} turns", fixed(tap::turns(thread, length), 1));
+        if form.through {
+            return Some(
+                view! {
+                    <dl class="sizes" data-testid="depths">
+                        {row("Tap, for the thread", turns(full))}
+                    </dl>
+                }
+                .into_any(),
+            );
+        }
+        let drill = match drilled.get() {
+            Drilled::Cut(hole) => hole.chosen.or(hole.to_buy)?.drill,
+            Drilled::Formed(hole) => hole.nearest?.0,
+            Drilled::Table(..) | Drilled::Not(_) => return None,
+        };
+        let (least, most) = form.tap.chamfer();
+        let (spare, _) = tap::chip_room(thread);
+        let chain = |threads: f64| BlindThread::new(full, thread.pitch(), threads, spare).ok();
+        let chamfer = f64::midpoint(least, most);
+        let point = Angle::degree(POINT_DEGREE);
+        let depths = chain(chamfer)?;
+        let tip = depths.tip_depth(drill.diameter(), point).ok()?;
+        let floor = plate.map(|plate| plate - tip);
+        let broken = floor.filter(|floor| !floor.is_positive()).map(|_| {
+            let shorter = chain(f64::midpoint(1.0, 2.0))
+                .and_then(|chain| chain.tip_depth(drill.diameter(), point).ok())
+                .filter(|tip| form.tap == Style::Plug && plate.is_some_and(|plate| *tip < plate))
+                .map(|tip| {
+                    format!(
+                        " Begin with the plug tap and finish with a bottoming one: then the tip need only go {} deep.",
+                        size(tip)
+                    )
+                });
+            view! {
+                <p role="alert">
+                    <StateMark state=State::Over word="The point breaks through the plate." />
+                    {shorter.unwrap_or_else(|| " Shorten the thread, or take a thicker plate.".to_owned())}
+                </p>
+            }
+        });
+        Some(
+            view! {
+                <section class="stack">
+                    <h2>"The blind hole"</h2>
+                    {broken}
+                    <dl class="sizes" data-testid="depths">
+                        {row("Drill, at its full diameter", size(depths.full_depth()))}
+                        {row(format!("Drill, at the tip ({POINT_DEGREE}° point)"), size(tip))}
+                        {floor
+                            .filter(|floor| floor.is_positive())
+                            .map(|floor| row("Left under the tip", size(floor)))}
+                        {row(
+                            format!("Tap, {} threads of chamfer", trim(chamfer)),
+                            format!(
+                                "{} in, {}",
+                                size(depths.tap_travel()),
+                                turns(depths.tap_travel()),
+                            ),
+                        )}
+                        {row("Spare for chips", size(spare))}
+                    </dl>
+                    <p class="muted">
+                        {words::sources("F_GEOMETRY B94_9_CHAMFER CHIP_ROOM_CP")}
+                    </p>
+                </section>
+            }
+            .into_any(),
+        )
+    }
 }
 
 /// Sizes, limits and wires.

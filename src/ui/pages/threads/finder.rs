@@ -163,9 +163,7 @@ fn Lists(app: App) -> impl IntoView {
         />
         {lists}
         <nav class="doors" aria-label="More">
-            <Tile to="threads?measure" name="Which thread is this?" sketch=Sketch::Thread />
             <Tile to="threads?gauge" name="Pitch gauge" detail="on the screen" sketch=Sketch::Convert />
-            <Tile to="threads?recipe=yes&finish=plain" name="A hole, step by step" sketch=Sketch::Drill />
             <Tile to="shop?drills" name="Your drills" sketch=Sketch::Drawers />
         </nav>
     }

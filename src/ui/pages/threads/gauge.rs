@@ -12,7 +12,7 @@ use crate::{
         threads::gauge::{Apart, Ruling, Screen, look_alike, rulings},
     },
     ui::{
-        components::{Button, GoTo, Page, Rank, Stepper, press::Press},
+        components::{Button, Page, Rank, Stepper, press::Press},
         sketch::Sketch,
         state::App,
     },
@@ -153,9 +153,6 @@ fn Combs(card: u32) -> impl IntoView {
     view! {
         <Page title="Pitch gauge" back_to="threads">
             {body}
-            <GoTo to="threads?measure" class=Rank::Secondary.class() {..} data-touch="c">
-                "Which thread is this?"
-            </GoTo>
             <Button rank=Rank::Quiet on_press=measure_again>
                 "Measure the screen again"
             </Button>

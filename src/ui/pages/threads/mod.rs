@@ -1,4 +1,4 @@
-//! `/threads`: the drill for a thread, the steps of a hole, the thread that was found, the gauge.
+//! `/threads`: the drill for a thread, and the screen as a pitch gauge.
 
 mod card;
 mod finder;
@@ -26,6 +26,6 @@ pub fn Threads() -> impl IntoView {
             HoleState::provide();
             view! { <Card /> }.into_any()
         }
-        Room::Recipe | Room::Unknown | Room::Gauge => view! { <Gauge /> }.into_any(),
+        Room::Gauge => view! { <Gauge /> }.into_any(),
     }
 }

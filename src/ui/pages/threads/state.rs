@@ -26,10 +26,6 @@ pub enum Room {
     Finder,
     /// A thread and its drill.
     Card,
-    /// The steps of a hole.
-    Recipe,
-    /// Which thread is this?
-    Unknown,
     /// The screen as a gauge.
     Gauge,
 }
@@ -43,8 +39,6 @@ impl Room {
         for key in keys.map(|pair| pair.split_once('=').map_or(pair, |(key, _)| key)) {
             match key {
                 "gauge" => return Self::Gauge,
-                "measure" => return Self::Unknown,
-                "recipe" => return Self::Recipe,
                 "thread" => room = Self::Card,
                 _ => {}
             }
@@ -57,12 +51,6 @@ impl Room {
 #[must_use]
 pub fn card(form: &HoleForm) -> String {
     format!("threads?{}", form.to_query())
-}
-
-/// The address of a hole's recipe.
-#[must_use]
-pub fn recipe(form: &HoleForm) -> String {
-    format!("threads?recipe=yes&{}", form.to_query())
 }
 
 /// The address of a thread's card, everything else as usual.
@@ -100,7 +88,7 @@ pub fn doors(found: &[Match], most: usize) -> impl IntoView + use<> {
     found.iter().take(most).map(door).collect_view()
 }
 
-/// The state of card and recipe, provided as a context.
+/// The state of the card, provided as a context.
 #[derive(Clone, Copy)]
 pub struct HoleState {
     /// The app.
@@ -136,11 +124,7 @@ impl HoleState {
             link_faults.set(faults);
             said
         };
-        let address = move |form: &HoleForm| match Room::of(&search.read_untracked()) {
-            Room::Recipe => recipe(form),
-            _ => card(form),
-        };
-        addressed.keep(app, read, address, move || state.remember());
+        addressed.keep(app, read, card, move || state.remember());
         provide_context(state);
         state
     }
