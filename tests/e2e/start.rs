@@ -73,6 +73,7 @@ async fn the_download_stays_small(_page: Page) {
     let all: f64 = kept.iter().map(size).sum();
     let program: f64 = kept.iter().filter(|f| f.ends_with(".wasm")).map(size).sum();
     println!("    {all:.2} MB kept on the device, of them {program:.2} MB program");
-    assert!(program < 2.0, "the program takes {program} MB");
-    assert!(all < 2.4, "all files take {all} MB");
+    // With threads, holes and the converter; a third of it travels.
+    assert!(program < 2.2, "the program takes {program} MB");
+    assert!(all < 2.6, "all files take {all} MB");
 }
