@@ -80,12 +80,13 @@ fn root() -> Option<Element> {
 /// Points of the screen in a unit of the page.
 #[must_use]
 pub fn points() -> f64 {
-    web_sys::window().map_or(1.0, |window| window.device_pixel_ratio())
+    window().device_pixel_ratio()
 }
 
-/// Height of what is seen of the page, in its units.
+/// Width and height of what is seen of the page, in its units.
 #[must_use]
-pub fn height() -> f64 {
-    let height = web_sys::window().and_then(|window| window.inner_height().ok());
-    height.and_then(|height| height.as_f64()).unwrap_or_default()
+pub fn size() -> (f64, f64) {
+    let number = |size: Option<wasm_bindgen::JsValue>| size.and_then(|s| s.as_f64());
+    let (width, height) = (window().inner_width().ok(), window().inner_height().ok());
+    (number(width).unwrap_or_default(), number(height).unwrap_or_default())
 }

@@ -37,6 +37,15 @@ fn done(state: CutState) -> Option<Arc<Done>> {
     }
 }
 
+/// The answer for what is read after the numbers: it follows them by a frame, so that a tap is
+/// answered at once.
+fn done_shown(state: CutState) -> Option<Arc<Done>> {
+    match &*state.shown.read() {
+        Outcome::Done(done) => Some(done.clone()),
+        _ => None,
+    }
+}
+
 /// What to set: the speed, the wheel, the passes, the time. Its place and height stay while the
 /// entries change.
 #[component]
@@ -114,7 +123,7 @@ pub fn HeldBack() -> impl IntoView {
     let state = CutState::get();
     let system = state.system();
     move || {
-        done(state).map(|done| {
+        done_shown(state).map(|done| {
             let system_now = system.get();
             let answer = &done.answer;
             let trouble = answer.trouble.as_ref().map(|trouble| {
@@ -221,7 +230,7 @@ pub fn Picture() -> impl IntoView {
     let state = CutState::get();
     let system = state.system();
     move || {
-        let done = done(state)?;
+        let done = done_shown(state)?;
         let window = done.window.clone()?;
         let lead = done.answer.feed.as_ref().and_then(|feed| {
             feed.wheel.map(|rate| Length::mm(feed.rate.to_mm_per_min() / rate.to_turns_per_min()))
@@ -330,7 +339,7 @@ pub fn Cautions() -> impl IntoView {
     let state = CutState::get();
     let system = state.system();
     move || {
-        let done = done(state)?;
+        let done = done_shown(state)?;
         let system = system.get();
         let (stock, cut): (Vec<&Caution>, Vec<&Caution>) = done
             .answer
@@ -374,7 +383,7 @@ pub fn Assumptions() -> impl IntoView {
     let state = CutState::get();
     let system = state.system();
     move || {
-        let done = done(state)?;
+        let done = done_shown(state)?;
         let system = system.get();
         let mut list: Vec<String> =
             done.answer.assumed.iter().map(|a| words::assumed(*a, system)).collect();
@@ -413,7 +422,7 @@ pub fn Targets() -> impl IntoView {
     let state = CutState::get();
     let system = state.system();
     move || {
-        let done = done(state)?;
+        let done = done_shown(state)?;
         let system = system.get();
         let passes = done.answer.passes.as_ref().filter(|p| p.targets.len() > 1);
         let rows = done.answer.rows.as_ref();
@@ -459,7 +468,7 @@ pub fn Working() -> impl IntoView {
         if !shown.get() {
             return None;
         }
-        let done = done(state)?;
+        let done = done_shown(state)?;
         let system = system.get();
         let steps =
             |steps: &[Step]| steps.iter().map(|step| working_step(step, system)).collect_view();

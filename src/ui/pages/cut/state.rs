@@ -1,5 +1,6 @@
 //! What the page holds: the form, the address it is kept in, and the answer that follows.
 
+use core::time::Duration;
 use std::sync::Arc;
 
 use leptos::prelude::*;
@@ -179,6 +180,8 @@ pub struct CutState {
     pub link_faults: RwSignal<Vec<InputError>>,
     /// What the form comes to.
     pub outcome: Memo<Outcome>,
+    /// The same, once the frame with the new numbers is on the screen: for what is read after them.
+    pub shown: RwSignal<Outcome>,
     /// The question that is open; the answer is shown when none is.
     pub open: Memo<Option<Open>>,
     addressed: Addressed<CutForm>,
@@ -198,7 +201,17 @@ impl CutState {
         let link_faults = RwSignal::new(faults);
         let open = Memo::new(move |_| Open::of(&search.read()));
         let outcome = Memo::new(move |_| outcome(&form.read(), &app.document.read()));
-        let state = Self { app, form, link_faults, outcome, open, addressed };
+        let shown = RwSignal::new(outcome.get_untracked());
+        Effect::new(move |before: Option<()>| {
+            let now = outcome.get();
+            if before.is_some() {
+                after_the_frame(move || {
+                    // The page may be gone by then.
+                    let _ = shown.try_set(now);
+                });
+            }
+        });
+        let state = Self { app, form, link_faults, outcome, shown, open, addressed };
         let said = move |query: &str| {
             let (said, faults) = read(query, &app.document.read_untracked());
             link_faults.set(faults);
@@ -290,6 +303,11 @@ impl CutState {
             _ => Vec::new(),
         }
     }
+}
+
+/// Runs once the next frame has gone to the screen.
+fn after_the_frame(act: impl FnOnce() + 'static) {
+    request_animation_frame(move || set_timeout(act, Duration::ZERO));
 }
 
 /// The form that an address says; without one, the cut that a person would ask next.

@@ -495,6 +495,7 @@ fn TapChoice() -> impl IntoView {
             of
             chosen=Signal::derive(move || Some(state.form.read().tap))
             on_choose=move |tap| state.change(Field::TapChamfer, |form| form.tap = tap)
+            rows=true
         />
     }
 }

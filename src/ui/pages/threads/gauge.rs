@@ -2,7 +2,7 @@
 
 use core::fmt::Write;
 
-use leptos::prelude::*;
+use leptos::{ev, prelude::*};
 use leptos_router::hooks::use_query_map;
 
 use crate::{
@@ -23,13 +23,43 @@ const PHONE: u32 = 5140;
 const DESK: u32 = 3236;
 /// A step of the bar, in tenths of a unit.
 const STEP: i32 = 5;
-/// Room that head and controls take from the height of the screen, and the least ruling.
+/// Room that head and controls take from the height of an upright screen, what the page keeps free
+/// at the sides of a lying one, and the least ruling.
 const CONTROLS: f64 = 348.0;
+const SIDES: f64 = 32.0;
 const LEAST: f64 = 200.0;
-/// Width of the ruling.
-const WIDTH: f64 = 280.0;
+/// Across the ruling, on an upright screen and on a lying one.
+const UPRIGHT: f64 = 280.0;
+const LYING: f64 = 150.0;
 /// The solid part of a comb.
 const BACK: f64 = 40.0;
+
+/// The place for the ruling: along the screen's long side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Place {
+    along: f64,
+    across: f64,
+    lies: bool,
+}
+
+impl Place {
+    fn on_screen() -> Self {
+        let (width, height) = page::size();
+        if width > height {
+            Self { along: (width - SIDES).max(LEAST), across: LYING, lies: true }
+        } else {
+            Self { along: (height - CONTROLS).max(LEAST), across: UPRIGHT, lies: false }
+        }
+    }
+
+    fn width(self) -> f64 {
+        if self.lies { self.along } else { self.across }
+    }
+
+    fn height(self) -> f64 {
+        if self.lies { self.across } else { self.along }
+    }
+}
 
 /// The gauge, once the screen's size is known.
 #[component]
@@ -53,11 +83,13 @@ fn Card(app: App, card: Option<u32>) -> impl IntoView {
         card.update(|card| *card = card.saturating_add_signed(step * STEP));
     };
     let go = app.way();
-    let keep = move |()| {
-        app.change(|document| document.threads.card = Some(card.get_untracked()));
-        go("threads?gauge");
-    };
     let fits = move || Screen::calibrated(f64::from(card.get()) / 10.0, page::points());
+    let keep = move |()| {
+        if fits().is_ok() {
+            app.change(|document| document.threads.card = Some(card.get_untracked()));
+            go("threads?gauge");
+        }
+    };
     let length = move || format!("{:.1}px", f64::from(card.get()) / 10.0);
     view! {
         <Page title="How large is your screen?" back_to="threads">
@@ -73,7 +105,7 @@ fn Card(app: App, card: Option<u32>) -> impl IntoView {
             />
             {move || fits().err().map(|why| view! { <p role="alert">{why.to_string()}</p> })}
             <Button on_press=keep>"It is as long as the card"</Button>
-            <div class="card-bar" style:--card=length aria-hidden="true"></div>
+            <div class="card-bar wide" style:--card=length aria-hidden="true"></div>
         </Page>
     }
 }
@@ -104,18 +136,26 @@ fn Combs(card: u32) -> impl IntoView {
         (one, other)
     });
     let system = app.system();
-    let height = (page::height() - CONTROLS).max(LEAST);
+    let room = RwSignal::new(Place::on_screen());
+    let turned = window_event_listener(ev::resize, move |_| room.set(Place::on_screen()));
+    on_cleanup(move || turned.remove());
     let body = match screen {
         Err(why) => view! { <p role="alert">{why.to_string()}</p> }.into_any(),
         Ok(screen) => {
-            let over = screen.length(height);
+            let over = move || screen.length(room.get().along);
             let told = Memo::new(move |_| {
                 let (one, other) = pair.get();
-                screen.tell_apart(one.pitch, other.pitch, over)
+                screen.tell_apart(one.pitch, other.pitch, over())
             });
             let drawing = move || {
                 let (one, other) = pair.get();
-                comb(&one, screen, height, false) + &comb(&other, screen, height, true)
+                let room = room.get();
+                let combs = comb(&one, screen, room, false) + &comb(&other, screen, room, true);
+                if room.lies {
+                    format!(r#"<g transform="matrix(0 1 1 0 0 0)">{combs}</g>"#)
+                } else {
+                    combs
+                }
             };
             view! {
                 <div class="gauge-names">
@@ -124,8 +164,8 @@ fn Combs(card: u32) -> impl IntoView {
                 </div>
                 <svg
                     class="gauge"
-                    width=WIDTH
-                    height=height
+                    width=move || room.get().width()
+                    height=move || room.get().height()
                     aria-hidden="true"
                     focusable="false"
                     inner_html=drawing
@@ -137,7 +177,7 @@ fn Combs(card: u32) -> impl IntoView {
                 <p role="status">
                     {move || {
                         let (one, other) = pair.get();
-                        say(&one, &other, told.get(), over, system.get())
+                        say(&one, &other, told.get(), over(), system.get())
                     }}
                 </p>
                 <p class="muted">
@@ -203,15 +243,16 @@ fn say(one: &Ruling, other: &Ruling, told: Apart, over: Length, system: System) 
     }
 }
 
-/// A comb with flanks of 60 degrees at true size; the second one looks to the left.
-fn comb(ruling: &Ruling, screen: Screen, height: f64, mirrored: bool) -> String {
+/// A comb with flanks of 60 degrees at true size, downwards; the second one looks to the left.
+fn comb(ruling: &Ruling, screen: Screen, room: Place, mirrored: bool) -> String {
+    let Place { along, across, .. } = room;
     let pitch = screen.units(ruling.pitch);
     let depth = pitch / 2.0 / libm::tan(30f64.to_radians());
-    let x = |depth: f64| if mirrored { WIDTH - BACK - depth } else { BACK + depth };
-    let edge = if mirrored { WIDTH } else { 0.0 };
+    let x = |depth: f64| if mirrored { across - BACK - depth } else { BACK + depth };
+    let edge = if mirrored { across } else { 0.0 };
     let mut path = format!("M{edge} 0H{:.2}", x(0.0));
     let mut y = 0.0;
-    while y < height {
+    while y < along {
         let _ =
             write!(path, "L{:.2} {:.2}L{:.2} {:.2}", x(depth), y + pitch / 2.0, x(0.0), y + pitch);
         y += pitch;
