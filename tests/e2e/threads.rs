@@ -188,7 +188,7 @@ async fn the_gauge_says_what_it_cannot_tell_apart(page: Page) {
     let comb = page
         .js("const d = document.querySelector('.gauge path').getAttribute('d');
                         const ys = [...d.matchAll(/L[\\d.]+ ([\\d.]+)/g)].map(m => +m[1]);
-                        return (ys[19] - ys[1]) / 9 * 85.6 / 514.5;")
+                        return (ys[19] - ys[1]) / 9 * 85.6 / 515;")
         .await;
     let pitch = comb.as_f64().expect("a pitch");
     assert!((pitch - 1.27).abs() < 0.005, "{pitch} mm for 20 tpi");

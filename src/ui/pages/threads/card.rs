@@ -632,7 +632,7 @@ fn LookAlikes(thread: Thread) -> impl IntoView {
         view! {
             <section class="stack">
                 <h2>"Easily taken for it"</h2>
-                <ul class="points">{alikes}</ul>
+                <ul class="points look-alikes">{alikes}</ul>
             </section>
         }
     })

@@ -20,9 +20,9 @@ use crate::{
 
 /// Units of the page on a card's long edge: a usual phone, a usual desk.
 const PHONE: u32 = 5140;
-const DESK: u32 = 3236;
+const DESK: u32 = 3240;
 /// A step of the bar, in tenths of a unit.
-const STEP: i32 = 5;
+const STEP: i32 = 10;
 /// Room that head and controls take from the height of an upright screen, what the page keeps free
 /// at the sides of a lying one, and the least ruling.
 const CONTROLS: f64 = 348.0;
@@ -98,7 +98,7 @@ fn Card(app: App, card: Option<u32>) -> impl IntoView {
             </p>
             <Stepper
                 label="Bar"
-                value=Signal::derive(move || format!("{:.1}", f64::from(card.get()) / 10.0))
+                value=Signal::derive(move || (card.get() / 10).to_string())
                 on_step=step
                 less=Signal::derive(move || card.get() > 1500)
                 more=Signal::derive(move || card.get() < 20_000)
