@@ -59,7 +59,7 @@ pub fn AnswerCard() -> impl IntoView {
     // A number half typed has no answer. The one before keeps its room then, unseen, while the
     // number pad is open: the field that is typed into must not jump.
     let last = Memo::new(move |before: Option<&Option<Arc<Done>>>| {
-        done(state).or_else(|| before.cloned().flatten())
+        done_shown(state).or_else(|| before.cloned().flatten())
     });
     let why =
         move || last.get().map(|done| figures::why(&done.answer, &done.machine, system.get()));
