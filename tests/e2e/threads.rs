@@ -181,7 +181,7 @@ async fn the_gauge_says_what_it_cannot_tell_apart(page: Page) {
     page.tap("It is as long as the card").await;
     page.sees("20 tpi and 1.25 mm stand").await;
     page.tap("Coarser").await;
-    page.sees("19 tpi").await;
+    page.sees("19 tpi and").await;
     page.reload().await;
     page.sees("20 tpi").await;
     // A pitch of the drawn comb is true to the card.

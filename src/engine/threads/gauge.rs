@@ -1,14 +1,15 @@
 //! A screen as a screw-pitch gauge: how large it draws, and what can be told apart on it.
 
+use super::Thread;
 use crate::engine::{
     quantity::Length,
     question::{Field, InputError},
 };
 
-/// Source of the size of a card: ISO/IEC 7810, ID-1.
-pub const SOURCE: &str = "ISO_7810";
+/// Sources of the size of a card, and of what an eye is taken to see.
+pub const SOURCE: &str = "ISO_7810 SCREEN_CP";
 /// Two rulings that differ by this share of a pitch at their end are seen to differ: a crest
-/// stands where a flank should be. Judged.
+/// stands where a flank should be.
 const SEEN: f64 = 0.25;
 /// And by as many points of the screen.
 const POINTS: f64 = 2.0;
@@ -21,18 +22,6 @@ pub fn card_edge() -> Length {
     Length::mm(85.60)
 }
 
-/// Threads in an inch that screws are cut with.
-const TPI: [f64; 31] = [
-    80.0, 72.0, 64.0, 60.0, 56.0, 48.0, 44.0, 40.0, 36.0, 32.0, 28.0, 27.0, 26.0, 24.0, 22.0, 20.0,
-    19.0, 18.0, 16.0, 14.0, 13.0, 12.0, 11.5, 11.0, 10.0, 9.0, 8.0, 7.0, 6.0, 5.0, 4.5,
-];
-/// Pitches in millimetres, those of ISO 261 and of the smaller BA screws.
-const MM: [f64; 36] = [
-    0.2, 0.23, 0.25, 0.28, 0.3, 0.31, 0.35, 0.39, 0.4, 0.43, 0.45, 0.48, 0.5, 0.53, 0.59, 0.6,
-    0.66, 0.7, 0.73, 0.75, 0.8, 0.81, 0.9, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0,
-    5.5, 6.0,
-];
-
 /// A pitch that screws are cut with, and how it is called.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ruling {
@@ -42,13 +31,20 @@ pub struct Ruling {
     pub pitch: Length,
 }
 
-/// Every pitch, from the finest to the coarsest.
+/// Every pitch of a listed thread, from the finest to the coarsest, each once.
 #[must_use]
 pub fn rulings() -> Vec<Ruling> {
-    let inch = TPI.map(|tpi| Ruling { name: format!("{tpi} tpi"), pitch: Length::inch(1.0) / tpi });
-    let metric = MM.map(|mm| Ruling { name: format!("{mm} mm"), pitch: Length::mm(mm) });
-    let mut all: Vec<Ruling> = inch.into_iter().chain(metric).collect();
-    all.sort_by(|a, b| a.pitch.to_mm().total_cmp(&b.pitch.to_mm()));
+    let ruling = |thread: Thread| {
+        let name = if thread.is_named_by_tpi() {
+            format!("{} tpi", thread.tpi())
+        } else {
+            format!("{} mm", thread.pitch().to_um().round() / 1000.0)
+        };
+        Ruling { name, pitch: thread.pitch() }
+    };
+    let mut all: Vec<Ruling> = super::all().map(ruling).collect();
+    all.sort_by(|a, b| a.pitch.to_mm().total_cmp(&b.pitch.to_mm()).then(a.name.cmp(&b.name)));
+    all.dedup_by(|a, b| a.name == b.name);
     all
 }
 

@@ -23,6 +23,7 @@
 //! | [`Fold`] | `title`, `open`, children | what is one tap away |
 //! | [`Notice`] | `message: Option<String>`, children (buttons) | something to know, in a polite live region |
 //! | [`Picker`] | as `Choices`, and `example` | one of many, with a search field |
+//! | [`search_field::SearchField`] | `label`, `text`, `found` | a field to look through a list with |
 //! | [`CutterPicture`] | `cutter`, `holder`, `system` | the cutter as it stands in its holder, to scale |
 //! | [`mark::Mark`] | `name`, `on`, `on_press` | one of many small things to mark |
 //! | [`thread_picture::ThreadPicture`] | `profile`, `words` | a tapped hole in section, to scale |
@@ -50,6 +51,7 @@ pub mod press;
 pub mod ranking;
 pub mod rule;
 pub mod scale;
+pub mod search_field;
 pub mod state_mark;
 pub mod stepper;
 pub mod text_field;

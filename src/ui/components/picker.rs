@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::{
     choice::{Choice, Choices},
     ranking::ranked,
-    rule::unique,
+    search_field::SearchField,
 };
 
 /// A long list with a search field over it. Search looks at names, details and other names.
@@ -24,8 +24,7 @@ pub fn Picker<T>(
     #[prop(into)]
     on_choose: Callback<T>,
     /// What may be typed, e.g. "6061, brass, delrin".
-    #[prop(into)]
-    example: String,
+    example: &'static str,
 ) -> impl IntoView
 where
     T: Clone + PartialEq + Send + Sync + 'static,
@@ -43,30 +42,13 @@ where
         (1, false) => "One found.".to_owned(),
         (many, false) => format!("{many} found."),
     };
-    let id = unique("search");
     view! {
         <div class="stack">
-            <div class="field">
-                <label class="field-label" for=id.clone()>
-                    "Search, such as "
-                    {example}
-                </label>
-                <input
-                    id=id
-                    class="text-input"
-                    type="text"
-                    autocomplete="off"
-                    autocapitalize="none"
-                    spellcheck="false"
-                    enterkeyhint="search"
-                    data-touch="b"
-                    prop:value=move || query.get()
-                    on:input=move |event| query.set(event_target_value(&event))
-                />
-                <div class="field-second" role="status">
-                    {count}
-                </div>
-            </div>
+            <SearchField
+                label=format!("Search, such as {example}")
+                text=query
+                found=Signal::derive(count)
+            />
             <Choices name of=found chosen on_choose rows=true />
         </div>
     }

@@ -9,7 +9,7 @@ use crate::{
         threads::{self, Series, Thread},
     },
     ui::{
-        components::{Choice, Choices, GoTo, Page, Tile, UnitSwitch},
+        components::{Choice, Choices, GoTo, Page, Tile, UnitSwitch, search_field::SearchField},
         sketch::Sketch,
         state::App,
     },
@@ -83,6 +83,7 @@ pub fn Finder() -> impl IntoView {
     let app = App::get();
     let system = app.system();
     let text = RwSignal::new(String::new());
+    let found = Memo::new(move |_| threads::find(&text.read()));
     let is_asked = Memo::new(move |_| !text.read().trim().is_empty());
     view! {
         <Page
@@ -91,44 +92,17 @@ pub fn Finder() -> impl IntoView {
                 view! { <UnitSwitch system on_change=move |system| app.set_system(system) /> }
             }
         >
-            <Search text />
+            <SearchField
+                label="Find: 10-32, M6, 1/8 npt, quarter twenty"
+                text
+                found=Signal::derive(move || {
+                    if is_asked.get() { say_found(&found.read()) } else { String::new() }
+                })
+            />
             <Show when=move || is_asked.get() fallback=move || view! { <Lists app /> }>
-                <Found text />
+                <div class="stack">{move || doors(&found.read(), FOUND)}</div>
             </Show>
         </Page>
-    }
-}
-
-#[component]
-fn Search(text: RwSignal<String>) -> impl IntoView {
-    view! {
-        <div class="field">
-            <label class="field-label" for="find-thread">
-                "Find: 10-32, M6, 1/8 npt, quarter twenty"
-            </label>
-            <input
-                id="find-thread"
-                class="text-input"
-                type="text"
-                autocomplete="off"
-                autocapitalize="none"
-                spellcheck="false"
-                enterkeyhint="search"
-                data-touch="b"
-                prop:value=move || text.get()
-                on:input=move |event| text.set(event_target_value(&event))
-            />
-        </div>
-    }
-}
-
-/// What the text may mean, the likeliest first.
-#[component]
-fn Found(text: RwSignal<String>) -> impl IntoView {
-    let found = Memo::new(move |_| threads::find(&text.read()));
-    view! {
-        <p role="status">{move || say_found(&found.read())}</p>
-        <div class="stack">{move || doors(&found.read(), FOUND)}</div>
     }
 }
 

@@ -9,12 +9,13 @@ use crate::{
     browser::page,
     engine::{
         quantity::{Length, System, rounding},
-        threads::gauge::{Apart, Ruling, Screen, look_alike, rulings},
+        threads::gauge::{self, Apart, Ruling, Screen, look_alike, rulings},
     },
     ui::{
         components::{Button, Page, Rank, Stepper, press::Press},
         sketch::Sketch,
         state::App,
+        words,
     },
 };
 
@@ -26,7 +27,7 @@ const STEP: i32 = 10;
 /// Room that head and controls take from the height of an upright screen, what the page keeps free
 /// at the sides of a lying one, and the least ruling.
 const CONTROLS: f64 = 348.0;
-const SIDES: f64 = 32.0;
+const SIDES: f64 = 48.0;
 const LEAST: f64 = 200.0;
 /// Across the ruling, on an upright screen and on a lying one.
 const UPRIGHT: f64 = 280.0;
@@ -158,12 +159,12 @@ fn Combs(card: u32) -> impl IntoView {
                 }
             };
             view! {
-                <div class="gauge-names">
+                <div class="gauge-names wide" style:--along=move || format!("{}px", room.get().width())>
                     <b data-testid="pitch">{move || pair.get().0.name}</b>
-                    <span class="gauge-other">{move || pair.get().1.name}</span>
+                    <span>{move || pair.get().1.name}</span>
                 </div>
                 <svg
-                    class="gauge"
+                    class="gauge wide"
                     width=move || room.get().width()
                     height=move || room.get().height()
                     aria-hidden="true"
@@ -171,8 +172,8 @@ fn Combs(card: u32) -> impl IntoView {
                     inner_html=drawing
                 ></svg>
                 <div class="gauge-keys">
-                    <Key name="Finer" on_press=move |()| step(-1) />
-                    <Key name="Coarser" on_press=move |()| step(1) />
+                    <Key name="Finer" sign=Sketch::Minus on_press=move |()| step(-1) />
+                    <Key name="Coarser" sign=Sketch::Plus on_press=move |()| step(1) />
                 </div>
                 <p role="status">
                     {move || {
@@ -186,6 +187,7 @@ fn Combs(card: u32) -> impl IntoView {
                         rounding::length(screen.point(), System::Metric),
                     )}
                 </p>
+                <p class="muted">{words::sources(gauge::SOURCE)}</p>
             }
             .into_any()
         }
@@ -201,9 +203,8 @@ fn Combs(card: u32) -> impl IntoView {
 }
 
 #[component]
-fn Key(name: &'static str, #[prop(into)] on_press: Callback<()>) -> impl IntoView {
+fn Key(name: &'static str, sign: Sketch, #[prop(into)] on_press: Callback<()>) -> impl IntoView {
     let press = Press::repeatable();
-    let sign = if name == "Finer" { Sketch::Minus } else { Sketch::Plus };
     view! {
         <button
             type="button"
