@@ -230,12 +230,13 @@ fn reveal(input: NodeRef<html::Input>, to_top: bool) {
     request_animation_frame(move || {
         let Some(input) = input.try_get_untracked().flatten() else { return };
         let height = window().inner_height().ok().and_then(|h| h.as_f64()).unwrap_or_default();
-        let covered = document()
-            .query_selector(".pad")
-            .ok()
-            .flatten()
-            .map_or(height, |pad| pad.get_bounding_client_rect().top());
         let place = input.get_bounding_client_rect();
+        // A pad that stands beside the field covers nothing of it.
+        let pad = document().query_selector(".pad").ok().flatten();
+        let covered = pad
+            .map(|pad| pad.get_bounding_client_rect())
+            .filter(|pad| pad.left() < place.right() && pad.right() > place.left())
+            .map_or(height, |pad| pad.top());
         if to_top && covered < height && covered > 0.0 && covered - place.bottom() < ROOM {
             input.scroll_into_view_with_bool(true);
         } else if place.bottom() > covered && covered > 0.0 {
