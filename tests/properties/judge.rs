@@ -415,7 +415,7 @@ impl<'a> Judge<'a> {
 
     /// Only small cutters are refused for their wobble.
     fn runout(&self) -> Vec<Broken> {
-        if self.d > 0.125 * INCH * 1.001 {
+        if self.d > 0.125 * INCH * 1.0001 {
             return Vec::new();
         }
         let tir = self.q.runout.to_mm();
