@@ -66,7 +66,14 @@ fn changed(q: &Question, change: Change) -> Option<Question> {
     let mut q = q.clone();
     let own = &mut q.cut.own;
     match change {
-        Change::Depth(each) => own.passes = Some((q.cut.depth / each).round() as u32),
+        Change::Depth(each) => {
+            // A bore is opened across, pass by pass.
+            let whole = match q.cut.operation {
+                Operation::Bore { width } => width,
+                _ => q.cut.depth,
+            };
+            own.passes = Some((whole / each).round() as u32);
+        }
         Change::Width(to) => match &mut q.cut.operation {
             Operation::Side { width, .. } | Operation::Bore { width } => *width = to,
             Operation::Face { width } => *width = to,
