@@ -5,6 +5,7 @@ use std::{collections::HashMap, env, fmt::Write as _, fs, path::Path};
 const SOURCES: &str = "src/engine/sources.csv";
 const MATERIALS: &str = "src/engine/stock/materials.csv";
 const HAZARDS: &str = "src/engine/stock/hazards.csv";
+const REFUSED: &str = "src/engine/stock/refused.csv";
 const DRILL_FACTORS: &str = "src/engine/stock/drill_work_factors.csv";
 const DRILLS: &str = "src/engine/drills/drills.csv";
 const CHIP_LOAD: &str = "src/engine/cutters/chip_load.csv";
@@ -20,6 +21,7 @@ const ISO_965: &str = "src/engine/threads/iso965.csv";
 const UN_PRINTED: &str = "src/engine/threads/un_printed.csv";
 const LOOK_ALIKES: &str = "src/engine/threads/look_alikes.csv";
 const OVERSIZE: &str = "src/engine/threads/oversize.csv";
+const RULES: &str = "src/engine/safety/rules.csv";
 const ENGAGEMENT: &str = "src/engine/holes/engagement.csv";
 
 /// Stock under this specific cutting force, N/mm2, is soft and may share one row of drill factors.
@@ -59,6 +61,130 @@ const FLAGS: &[(&str, &str)] = &[
     ("pvc", "Pvc"),
     ("acetal", "Acetal"),
     ("resin_board", "ResinBoard"),
+];
+const FLUIDS: &[(&str, &str)] = &[("water", "Water"), ("oil", "Oil"), ("air", "Air")];
+const WEIGHTS: &[(&str, &str)] = &[("stop", "true"), ("caution", "false")];
+const PHASES: &[(&str, &str)] = &[
+    ("before_power", "BeforePower"),
+    ("before_start", "BeforeStart"),
+    ("first_cut", "FirstCut"),
+    ("chips", "Chips"),
+    ("after", "After"),
+];
+const SEVERITIES: &[(&str, &str)] =
+    &[("stop", "Stop"), ("caution", "Caution"), ("reminder", "Reminder")];
+const RULE_GROUPS: &[(&str, &str)] = &[
+    ("body", "Body"),
+    ("place", "Place"),
+    ("tool", "Tool"),
+    ("holding", "Holding"),
+    ("stock", "Stock"),
+    ("fluid", "Fluid"),
+    ("direction", "Direction"),
+    ("last_look", "LastLook"),
+    ("cut", "Cut"),
+    ("attention", "Attention"),
+    ("chips", "Chips"),
+    ("leaving", "Leaving"),
+];
+/// What a condition of a rule may ask, each a variant of `safety::Fact` of the same name.
+const FACTS: &[&str] = &[
+    "bench_machine",
+    "belt_drive",
+    "drawbar",
+    "screw_on_chuck",
+    "key_chuck",
+    "restarts_itself",
+    "chip_shield",
+    "backlash",
+    "reversing_range",
+    "confirmed",
+    "reverses",
+    "too_fast",
+    "lowest_too_fast",
+    "speed_change",
+    "tool_change",
+    "new_set_up",
+    "tool_stays",
+    "next_elsewhere",
+    "two_machines",
+    "batch",
+    "end_of_day",
+    "late",
+    "tired",
+    "long_hair",
+    "prescription",
+    "bystanders",
+    "phone_on_table",
+    "floor_wet",
+    "alone",
+    "stale_fluid",
+    "heavy",
+    "grinding_nearby",
+    "drilling",
+    "milling",
+    "interrupted",
+    "fly_cutter",
+    "boring_head",
+    "saw",
+    "edge_finder",
+    "indicating",
+    "hand_tapping",
+    "power_tapping",
+    "by_hand",
+    "plunging",
+    "quill_idle",
+    "through_hole",
+    "blind_hole",
+    "deep_hole",
+    "climb",
+    "slow_wheel",
+    "end_mill",
+    "collet",
+    "drill_chuck",
+    "large_tool",
+    "long_stickout",
+    "small_cutter",
+    "carbide",
+    "left_hand",
+    "vise",
+    "straps",
+    "tape",
+    "loose",
+    "studs",
+    "clamps",
+    "one_clamp",
+    "shallow_grip",
+    "overhang",
+    "thin",
+    "parallels",
+    "near_parallels",
+    "dry",
+    "wetted",
+    "water",
+    "water_mix",
+    "mist",
+    "spirit",
+    "air",
+    "stock_unknown",
+    "magnesium",
+    "titanium",
+    "beryllium",
+    "leaded",
+    "glass",
+    "carbon",
+    "silica",
+    "wood",
+    "ptfe",
+    "pvc",
+    "acetal",
+    "phenolic",
+    "resin_board",
+    "brittle",
+    "work_hardening",
+    "fine_dust",
+    "aluminium",
+    "hot_chips",
 ];
 const OPERATIONS: &[(&str, &str)] = &[
     ("end_mill", "EndMill"),
@@ -255,7 +381,89 @@ fn write_tables() -> Result<()> {
     write("pipe_and_ba.rs", pipe_and_ba(&sources)?)?;
     write("thread_limits.rs", thread_limits(&sources)?)?;
     write("oversize.rs", oversize(&sources)?)?;
-    write("look_alikes.rs", look_alikes(&sources)?)
+    write("look_alikes.rs", look_alikes(&sources)?)?;
+    write("rules.rs", rules(&sources)?)
+}
+
+/// The rules of the checklist, in the order of the table.
+fn rules(sources: &Sources) -> Result<String> {
+    let table = Table::read(RULES)?;
+    let mut ids: Vec<&str> = Vec::new();
+    for row in table.rows() {
+        let id = row.filled("id")?;
+        if ids.contains(&id) {
+            return Err(row.fault("this rule stands in the table twice"));
+        }
+        ids.push(id);
+    }
+    let named = |row: Row<'_>, column: &str| match row.text(column)? {
+        "" => Ok("None".to_owned()),
+        id if ids.contains(&id) => Ok(format!("Some({id:?})")),
+        id => Err(row.fault(format_args!("{column} names {id}, which is no rule"))),
+    };
+    let mut code =
+        format!("/// All rules.\npub static RULES: [Rule; {}] = [\n", table.records.len());
+    for row in table.rows() {
+        let text = |column: &str, most: usize| {
+            let text = row.text(column)?;
+            match text.chars().count() {
+                length if length > most => {
+                    Err(row.fault(format_args!("{column} has {length} letters, not {most}")))
+                }
+                _ => Ok(text),
+            }
+        };
+        row.filled("item")?;
+        row.filled("why")?;
+        let _ = writeln!(
+            code,
+            "Rule {{ id: {:?}, phase: Phase::{}, group: Group::{}, condition: &[{}], item: {:?}, \
+             item_open: {:?}, why: {:?}, severity: Severity::{}, sources: {:?}, covered_by: {}, \
+             kept: {}, overrules: {} }},",
+            row.filled("id")?,
+            row.choice("phase", PHASES)?,
+            row.choice("group", RULE_GROUPS)?,
+            condition(row)?,
+            text("item", 70)?,
+            text("item_open", 70)?,
+            text("why", 140)?,
+            row.choice("severity", SEVERITIES)?,
+            row.tags("source", sources)?,
+            named(row, "covered_by")?,
+            row.choice("kept", YES_NO)?,
+            named(row, "overrules")?,
+        );
+    }
+    code.push_str("];\n");
+    Ok(code)
+}
+
+/// A condition: facts or their opposites joined by `&`, such lists joined by `|`.
+fn condition(row: Row<'_>) -> Result<String> {
+    let text = row.filled("condition")?;
+    if text == "always" {
+        return Ok("&[]".to_owned());
+    }
+    let mut code = String::new();
+    for all in text.split('|') {
+        code.push_str("&[");
+        for term in all.split('&').map(str::trim) {
+            let (fact, is) = term.strip_prefix('!').map_or((term, true), |fact| (fact, false));
+            if !FACTS.contains(&fact) {
+                return Err(row.fault(format_args!("condition names {fact:?}, which is no fact")));
+            }
+            let variant: String = fact
+                .split('_')
+                .map(|word| {
+                    let (first, rest) = word.split_at(1);
+                    first.to_uppercase() + rest
+                })
+                .collect();
+            let _ = write!(code, "Term {{ fact: Fact::{variant}, is: {is} }}, ");
+        }
+        code.push_str("], ");
+    }
+    Ok(code)
 }
 
 fn sources() -> Result<(Sources, String)> {
@@ -331,6 +539,19 @@ fn materials(sources: &Sources) -> Result<(Vec<String>, String)> {
         .remove("(soft)")
         .ok_or_else(|| format!("{DRILL_FACTORS}: the row (soft) is missing"))?;
 
+    let refused = Table::read(REFUSED)?;
+    let mut refusals = Vec::new();
+    for row in refused.rows() {
+        let code = format!(
+            "Refused {{ fluid: Fluid::{}, stops: {}, why: {:?}, source: {:?} }}, ",
+            row.choice("fluid", FLUIDS)?,
+            row.choice("weight", WEIGHTS)?,
+            row.filled("why")?,
+            row.tags("source", sources)?,
+        );
+        refusals.push((row, row.filled("stock")?, code, false));
+    }
+
     let table = Table::read(MATERIALS)?;
     let mut groups: Vec<String> = Vec::new();
     let mut ids = Vec::new();
@@ -349,6 +570,13 @@ fn materials(sources: &Sources) -> Result<(Vec<String>, String)> {
         let mut flags = String::new();
         for word in row.list("flags")? {
             let _ = write!(flags, "Flag::{}, ", row.word(word, "flags", FLAGS)?);
+        }
+        let mut refused = String::new();
+        for (_, stock, code, used) in &mut refusals {
+            if *stock == id || row.list("flags")?.any(|flag| flag == *stock) {
+                refused.push_str(code);
+                *used = true;
+            }
         }
         let mut dangers = Vec::new();
         for hazard in row.list("hazards")? {
@@ -369,7 +597,7 @@ fn materials(sources: &Sources) -> Result<(Vec<String>, String)> {
         let _ = writeln!(
             code,
             "Material {{ id: {id:?}, name: {:?}, family: Family::{}, iso_group: IsoGroup::{}, \
-             feed_group: {group:?}, flags: &[{flags}], \
+             feed_group: {group:?}, flags: &[{flags}], refused: &[{refused}], \
              hardness: Hardness {{ low: {soft:?}, high: {hard:?}, scale: {:?}, source: {:?} }}, \
              hss_usable: {hss_usable}, speeds: [[{}, {}], [{}, {}]], \
              unit_power_hp_in3_min: {:?}, source_power: {:?}, kc1_1_n_mm2: {kc1_1:?}, mc: {:?}, \
@@ -393,6 +621,9 @@ fn materials(sources: &Sources) -> Result<(Vec<String>, String)> {
         );
     }
     code.push_str("];\n");
+    if let Some((row, ..)) = refusals.iter().find(|refusal| !refusal.3) {
+        return Err(row.fault(format_args!("{MATERIALS} has no such material and no such flag")));
+    }
     if let Some((row, _)) = drill_factors.values().next() {
         return Err(row.fault(format_args!("{MATERIALS} has no such material")));
     }

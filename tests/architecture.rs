@@ -43,9 +43,9 @@ const WALLS: [(&str, &[&str]); 4] = [
 ];
 
 /// Subjects of the engine in their order: a file may use its own subject and those before it.
-const SUBJECTS: [&str; 14] = [
+const SUBJECTS: [&str; 15] = [
     "source", "quantity", "drills", "stock", "cutters", "machine", "cutting", "question", "answer",
-    "limits", "setup", "threads", "holes", "convert",
+    "limits", "setup", "threads", "holes", "safety", "convert",
 ];
 
 /// What a view may not say: links that leave the folder the app is served from, styles that the

@@ -2,8 +2,9 @@
 //!
 //! An answer is data. Words, colours and pictures are made of it elsewhere.
 
-use crate::engine::quantity::{
-    Duration, FeedRate, HandRate, Length, SpindleSpeed, SurfaceSpeed, value::Value,
+use crate::engine::{
+    quantity::{Duration, FeedRate, HandRate, Length, SpindleSpeed, SurfaceSpeed, value::Value},
+    stock::Refused,
 };
 
 /// One cause that can hold a cut back.
@@ -305,6 +306,8 @@ pub enum Caution {
     Peck,
     /// What the trade puts on this stock.
     Lubricant(&'static str),
+    /// What is put on it must not come near this stock.
+    Refused(&'static Refused),
     /// Never dwell: the stock hardens under the edge.
     NeverDwell,
     /// Chips burn; no water.

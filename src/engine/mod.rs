@@ -4,7 +4,7 @@
 //! A subject of the trade has a folder. Later subjects may use earlier ones, never the reverse:
 //! [`quantity`], [`source`] and [`drills`], then [`stock`], [`cutters`] and [`machine`], then
 //! [`cutting`], then [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`] and
-//! [`setup`]. [`convert`] comes after all of them: a line of it may name anything they know.
+//! [`setup`]. [`safety`] is what is checked before the cut. [`convert`] comes after all of them: a line of it may name anything they know.
 
 pub mod answer;
 pub mod convert;
@@ -17,6 +17,7 @@ pub mod machine;
 pub mod quantity;
 pub mod question;
 pub mod reference;
+pub mod safety;
 pub mod setup;
 pub mod source;
 pub mod stock;

@@ -4,7 +4,7 @@ use crate::engine::{
     cutters::Cutter,
     machine::Machine,
     quantity::{Length, SpindleSpeed, Stress, SurfaceSpeed},
-    stock::Material,
+    stock::{Fluid, Material, Refused},
 };
 
 /// What is put on the cut.
@@ -16,6 +16,19 @@ pub enum Coolant {
     Brush,
     /// Nothing.
     Dry,
+}
+
+impl Coolant {
+    /// What of it may not come near a stock. A flood counts as water: what else is in the tank is
+    /// not known.
+    pub fn refusals(self, stock: &Material) -> impl Iterator<Item = &'static Refused> + use<> {
+        let fluid = match self {
+            Self::Flood => Some(Fluid::Water),
+            Self::Brush => Some(Fluid::Oil),
+            Self::Dry => None,
+        };
+        fluid.and_then(|fluid| stock.refuses(fluid)).into_iter()
+    }
 }
 
 /// Which way a side cut is fed.

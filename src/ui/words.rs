@@ -14,7 +14,7 @@ use crate::{
         quantity::{Length, System, rounding},
         question::{Coolant, Feeding, Field, Holder, Style},
         source::sources_of,
-        stock::IsoGroup,
+        stock::{Fluid, IsoGroup},
     },
     shop::converter::Quantity,
 };
@@ -296,6 +296,14 @@ pub fn caution(caution: Caution, system: System) -> Advice {
             "Pull the drill right out after each peck, and clear them.",
         ),
         Caution::Lubricant(what) => advice(format!("On the cut: {what}."), ""),
+        Caution::Refused(refused) => advice(
+            sentence(refused.why),
+            match refused.fluid {
+                Fluid::Water => "Cut without water.",
+                Fluid::Oil => "Cut without oil.",
+                Fluid::Air => "Do not blow at the chips.",
+            },
+        ),
         Caution::NeverDwell => advice(
             "This stock hardens under an edge that stands still or rubs.",
             "Keep the feed going; never dwell.",

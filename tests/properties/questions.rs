@@ -189,6 +189,9 @@ pub fn questions() -> impl Strategy<Value = Question> {
             q.mill().stock.speed(q.cutter.material.edge(), Work::Milling).is_some()
                 || q.cutter.material.edge() == Edge::Carbide
         })
+        .prop_filter("what would hurt with this stock has no answer", |q| {
+            !q.cut.coolant.refusals(q.mill().stock).any(|refused| refused.stops)
+        })
 }
 
 /// A number of any size that a slip of the finger makes, and some that are none.

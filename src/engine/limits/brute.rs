@@ -152,6 +152,7 @@ fn with_case(
     };
     let hss = q.cutter.material.edge() == Edge::Hss;
     prop_assume!(!hss || mill.stock.speed(Edge::Hss, Work::Milling).is_some());
+    prop_assume!(!q.cut.coolant.refusals(mill.stock).any(|refused| refused.stops));
     let case = Case::new(&mill, &q.cut).map_err(|e| TestCaseError::fail(format!("{e:?}")))?;
     run(&case)
 }

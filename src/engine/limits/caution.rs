@@ -176,6 +176,8 @@ fn about_the_stock(case: &Case, list: &mut Vec<Caution>) {
     if case.stock.is(Flag::WorkHardening) {
         list.push(Caution::NeverDwell);
     }
+    // One that can hurt has been refused before.
+    list.extend(case.cut.coolant.refusals(case.stock).next().map(Caution::Refused));
     list.extend(case.stock.hazards.iter().copied().map(Caution::Hazard));
     if !case.stock.coolant.is_empty() {
         list.push(Caution::Lubricant(case.stock.coolant));

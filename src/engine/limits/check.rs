@@ -71,7 +71,19 @@ pub fn entries(mill: &OnTheMill, cut: &Cut) -> Vec<InputError> {
     fits(mill.cutter.kind, cut.operation, &mut errors);
     operation(mill, cut, cutter_is_sound, &mut errors);
     own(mill, cut, &mut errors);
+    fluid(mill, cut, &mut errors);
     errors.0
+}
+
+/// What is put on the cut must not hurt with this stock.
+fn fluid(mill: &OnTheMill, cut: &Cut, errors: &mut Errors) {
+    for refused in cut.coolant.refusals(mill.stock).filter(|refused| refused.stops) {
+        errors.add(
+            Field::Coolant,
+            format!("{}.", refused.why),
+            format!("On the cut: {}.", mill.stock.coolant),
+        );
+    }
 }
 
 fn machine(machine: &Machine, errors: &mut Errors) {

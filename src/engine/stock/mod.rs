@@ -129,6 +129,30 @@ pub enum Flag {
     ResinBoard,
 }
 
+/// What may be put on a cut or blown at its chips, by what a material can take against it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fluid {
+    /// Water and everything mixed with it; a flood counts as such.
+    Water,
+    /// Oil and spirit.
+    Oil,
+    /// Compressed air at the chips.
+    Air,
+}
+
+/// Something that must not come near a material.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Refused {
+    /// What.
+    pub fluid: Fluid,
+    /// True where it can hurt a person, false where it spoils the part.
+    pub stops: bool,
+    /// Why, a sentence without its full stop.
+    pub why: &'static str,
+    /// Tags of the sources.
+    pub source: &'static str,
+}
+
 /// Hardness as the table gives it: a range on one scale.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Hardness {
@@ -143,7 +167,7 @@ pub struct Hardness {
 }
 
 /// A range of surface speeds in feet per minute, with its source.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpeedRange {
     pub(crate) low_ft_min: f64,
     pub(crate) high_ft_min: f64,
@@ -165,7 +189,7 @@ impl SpeedRange {
 }
 
 /// One row of the table of materials.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Material {
     /// Stable name in saved data and links.
     pub id: &'static str,
@@ -178,6 +202,8 @@ pub struct Material {
     pub feed_group: &'static str,
     /// What rules know it by.
     pub flags: &'static [Flag],
+    /// What must not come near it.
+    pub refused: &'static [Refused],
     /// Hardness range.
     pub hardness: Hardness,
     /// False where high-speed steel dulls within inches.
@@ -243,6 +269,11 @@ impl Material {
     #[must_use]
     pub fn is(&self, flag: Flag) -> bool {
         self.flags.contains(&flag)
+    }
+    /// The refusal of a fluid, where it must not come near this material.
+    #[must_use]
+    pub fn refuses(&self, fluid: Fluid) -> Option<&'static Refused> {
+        self.refused.iter().find(|refused| refused.fluid == fluid)
     }
     /// Soft stock (plastic, wax, wood, magnesium): forces are small, chips may be thick.
     #[must_use]
