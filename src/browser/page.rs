@@ -53,6 +53,42 @@ pub fn when_hidden(hidden: impl Fn() + Clone + 'static) {
     }
 }
 
+/// From now on what a finger is down on carries `data-pressed`, from the touch to the frame after
+/// it. The browser's own mark of a pressed thing comes only with the tap, and has the whole page
+/// painted between the finger and the answer.
+pub fn show_presses() {
+    at_every("pointerdown", |event: web_sys::Event| {
+        let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+        let pressed = target.and_then(|target| target.closest("[data-touch]").ok().flatten());
+        if let Some(pressed) = pressed {
+            let _ = pressed.set_attribute(PRESSED, "");
+        }
+    });
+    for event in ["pointerup", "pointercancel"] {
+        at_every(event, |_: web_sys::Event| after_a_frame(let_go));
+    }
+}
+
+const PRESSED: &str = "data-pressed";
+
+fn let_go() {
+    let Some(document) = window().document() else { return };
+    while let Ok(Some(pressed)) = document.query_selector("[data-pressed]") {
+        if pressed.remove_attribute(PRESSED).is_err() {
+            return;
+        }
+    }
+}
+
+fn after_a_frame(act: fn()) {
+    let act = wasm_bindgen::closure::Closure::once_into_js(move || {
+        let act = wasm_bindgen::closure::Closure::once_into_js(act);
+        // A window refuses neither a frame nor a timer.
+        let _ = window().set_timeout_with_callback(act.unchecked_ref());
+    });
+    let _ = window().request_animation_frame(act.unchecked_ref());
+}
+
 /// From now on a program that breaks says so on the page, with a way to begin again: what is
 /// saved stays saved.
 pub fn report_breaking() {

@@ -78,6 +78,8 @@ where
     let group = unique("choice");
     // Made anew only when they change: a chosen one keeps the focus.
     let of = Memo::new(move |_| of.get());
+    // Nothing but a choice lets a tile follow: the form changes with every tap elsewhere.
+    let chosen: Signal<Option<T>> = Signal::from(Memo::new(move |_| chosen.get()));
     let chosen_name = move || {
         let of = of.read();
         let chosen = chosen.read();

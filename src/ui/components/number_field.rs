@@ -98,13 +98,14 @@ pub fn NumberField(
     });
     let input = NodeRef::<html::Input>::new();
     let unit = RwSignal::new(None);
-    let value = Signal::derive(move || {
+    // Much is read off the text, and only when it changes.
+    let value: Signal<Typed> = Signal::from(Memo::new(move |_| {
         let mut typed = value.get();
         if let (true, Some(system)) = (typed.is_empty(), unit.get()) {
             typed.system = system;
         }
         typed
-    });
+    }));
     // Several numbers with spaces between are judged by whoever asked for them.
     let list = matches!(field, Field::Speeds | Field::Pieces);
     let reads = match line {

@@ -98,10 +98,11 @@ pub fn AnswerCard() -> impl IntoView {
 #[component]
 fn VerdictLine() -> impl IntoView {
     let state = CutState::get();
+    // Made anew only when it says something else.
+    let verdict = Memo::new(move |_| done(state).map(|done| done.answer.verdict));
     // It keeps its place without an answer, too: what stands under it must not jump.
-    move || match done(state) {
-        Some(done) => {
-            let verdict = done.answer.verdict;
+    move || match verdict.get() {
+        Some(verdict) => {
             let live = if verdict == Verdict::DoNotCut { "assertive" } else { "polite" };
             view! {
                 <p class="verdict" aria-live=live data-testid="verdict">
@@ -538,14 +539,15 @@ fn working_step(step: &Step, system: System) -> impl IntoView + use<> {
 #[component]
 pub fn Faults() -> impl IntoView {
     let state = CutState::get();
-    let what = move || match &*state.outcome.read() {
-        Outcome::Done(_) => None,
-        Outcome::Faults(_) => Some(view! { <p>"It wants:"</p> }),
-        Outcome::NoMachine => Some(view! { <p>"No mill is chosen."</p> }),
-    };
+    let what = Memo::new(move |_| match &*state.outcome.read() {
+        Outcome::Done(_) => "",
+        Outcome::Faults(_) => "It wants:",
+        Outcome::NoMachine => "No mill is chosen.",
+    });
+    let what = move || (!what.read().is_empty()).then(|| view! { <p>{what.get()}</p> });
     let faults = move || {
         let mut faults = state.link_faults.get();
-        faults.extend(state.faults());
+        faults.extend(state.faults.get());
         faults
             .into_iter()
             .enumerate()

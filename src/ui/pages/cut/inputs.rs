@@ -36,7 +36,7 @@ fn Entry(
         if !own.is_empty() {
             return own;
         }
-        let Outcome::Done(done) = state.outcome.get() else { return String::new() };
+        let Outcome::Done(done) = &*state.shown.read() else { return String::new() };
         done.taken
             .iter()
             .find(|taken| taken.field == field)
@@ -62,7 +62,7 @@ fn Entry(
                 // What has not been asked yet is not wrong.
                 let in_turn = state.open.get().is_some_and(|open| open.pace != Pace::Alone);
                 let is_open = in_turn && state.typed(field).read().is_empty();
-                if is_open { None } else { complaint_at(&state.faults(), field) }
+                if is_open { None } else { complaint_at(&state.faults.read(), field) }
             })
             chips
         />
@@ -109,7 +109,7 @@ fn desk_after(state: CutState, prepare: impl Fn(&mut Mill) + Copy + Send + Sync 
     // What has not been asked yet is not wrong.
     .faulted(Signal::derive(move || {
         let is_asked = state.open.get().is_none_or(|open| open.pace == Pace::Alone);
-        if is_asked { state.faults() } else { Vec::new() }
+        if is_asked { state.faults.get() } else { Vec::new() }
     }))
 }
 

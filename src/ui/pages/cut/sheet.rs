@@ -30,7 +30,7 @@ use crate::{
 pub fn Sheet() -> impl IntoView {
     let state = CutState::get();
     let app = state.app;
-    let title = Signal::derive(move || state.form.read().title());
+    let title = Memo::new(move |_| state.form.read().title());
     let right = move || {
         view! {
             <UnitSwitch
@@ -76,20 +76,20 @@ pub fn Sheet() -> impl IntoView {
 fn Chosen() -> impl IntoView {
     let state = CutState::get();
     let to = move |ask: Ask| {
-        Signal::derive(move || Open { ask, pace: Pace::Alone }.address(&state.form.read()))
+        Signal::derive(move || Open { ask, pace: Pace::Alone }.address(&state.settled.read()))
     };
     let operation = Memo::new(move |_| state.form.read().operation);
     let stock = Signal::derive(move || {
         state
-            .form
+            .settled
             .read()
             .mill
             .material()
             .map_or_else(|| "Choose the stock".to_owned(), |m| short_name(m).to_owned())
     });
-    let cutter = Signal::derive(move || state.form.read().mill.cutter.title());
-    let detail = Signal::derive(move || describe(&state.form.read().mill.cutter));
-    let sketch = Memo::new(move |_| state.form.read().mill.cutter.kind);
+    let cutter = Signal::derive(move || state.settled.read().mill.cutter.title());
+    let detail = Signal::derive(move || describe(&state.settled.read().mill.cutter));
+    let sketch = Memo::new(move |_| state.settled.read().mill.cutter.kind);
     view! {
         <nav class="stack" aria-label="What is asked">
             {move || {
@@ -204,15 +204,15 @@ fn can_be_divided(operation: OperationKind) -> bool {
 #[component]
 fn Standing() -> impl IntoView {
     let state = CutState::get();
-    let cutter = Memo::new(move |before: Option<&Option<_>>| match &*state.outcome.read() {
+    let cutter = Memo::new(move |before: Option<&Option<_>>| match &*state.shown.read() {
         Outcome::Done(done) => Some(done.cutter),
         // It keeps its room while a number is half typed.
         _ => before.cloned().flatten(),
     });
-    let is_waiting = move || !matches!(*state.outcome.read(), Outcome::Done(_));
+    let is_waiting = move || !matches!(*state.shown.read(), Outcome::Done(_));
     let picture = move || {
         let cutter = cutter.get()?;
-        let holder = Signal::derive(move || state.form.read().mill.holder());
+        let holder = Signal::derive(move || state.settled.read().mill.holder());
         Some(view! { <CutterPicture cutter holder system=state.system() /> })
     };
     view! {
@@ -229,7 +229,8 @@ fn Keep() -> impl IntoView {
     let app = state.app;
     // Made anew only when it says something else: a button that gives way to its like between
     // the finger's coming down and going up is not pressed.
-    let is_kept = Memo::new(move |_| app.document.read().favorite_of(&state.form.read()).is_some());
+    let is_kept =
+        Memo::new(move |_| app.document.read().favorite_of(&state.settled.read()).is_some());
     let can_keep = Memo::new(move |_| matches!(*state.outcome.read(), Outcome::Done(_)));
     let keep = move |()| {
         let form = state.form.get_untracked();

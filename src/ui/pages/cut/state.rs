@@ -182,6 +182,10 @@ pub struct CutState {
     pub outcome: Memo<Outcome>,
     /// The same, once the frame with the new numbers is on the screen: for what is read after them.
     pub shown: RwSignal<Outcome>,
+    /// The form of that frame.
+    pub settled: RwSignal<CutForm>,
+    /// What stands against the entries; empty while there is an answer.
+    pub faults: Memo<Vec<InputError>>,
     /// The question that is open; the answer is shown when none is.
     pub open: Memo<Option<Open>>,
     addressed: Addressed<CutForm>,
@@ -200,18 +204,40 @@ impl CutState {
         let form = addressed.form;
         let link_faults = RwSignal::new(faults);
         let open = Memo::new(move |_| Open::of(&search.read()));
-        let outcome = Memo::new(move |_| outcome(&form.read(), &app.document.read()));
+        // Much of an answer's time would go into reading the machine again.
+        let machine_id = Memo::new(move |_| form.read().mill.machine.clone());
+        let machine = Memo::new(move |_| {
+            let document = app.document.read();
+            document.machine_called(&machine_id.read()).map(|own| own.form.read())
+        });
+        let outcome = Memo::new(move |_| match &*machine.read() {
+            None => Outcome::NoMachine,
+            Some(Err(faults)) => Outcome::Faults(faults.clone()),
+            Some(Ok(machine)) => match done(&form.read(), machine, &app.document.read()) {
+                Ok(done) => Outcome::Done(Arc::new(done)),
+                Err(faults) => Outcome::Faults(faults),
+            },
+        });
         let shown = RwSignal::new(outcome.get_untracked());
+        let settled = RwSignal::new(form.get_untracked());
+        let faults = Memo::new(move |_| match &*outcome.read() {
+            Outcome::Faults(faults) => faults.clone(),
+            _ => Vec::new(),
+        });
         Effect::new(move |before: Option<()>| {
-            let now = outcome.get();
+            form.track();
+            outcome.track();
             if before.is_some() {
                 after_the_frame(move || {
                     // The page may be gone by then.
-                    let _ = shown.try_set(now);
+                    let Some(now) = form.try_get_untracked() else { return };
+                    settled.set(now);
+                    shown.set(outcome.get_untracked());
                 });
             }
         });
-        let state = Self { app, form, link_faults, outcome, shown, open, addressed };
+        let state =
+            Self { app, form, link_faults, outcome, shown, settled, faults, open, addressed };
         let said = move |query: &str| {
             let (said, faults) = read(query, &app.document.read_untracked());
             link_faults.set(faults);
@@ -295,14 +321,6 @@ impl CutState {
             });
         })
     }
-
-    /// The faults, while there are any.
-    pub fn faults(self) -> Vec<InputError> {
-        match &*self.outcome.read() {
-            Outcome::Faults(faults) => faults.clone(),
-            _ => Vec::new(),
-        }
-    }
 }
 
 /// Runs once the next frame has gone to the screen.
@@ -323,20 +341,7 @@ fn read(search: &str, document: &Document) -> (CutForm, Vec<InputError>) {
     (form, faults)
 }
 
-fn outcome(form: &CutForm, document: &Document) -> Outcome {
-    let Some(own) = document.machine_called(&form.mill.machine) else { return Outcome::NoMachine };
-    match done(form, &own.form.read(), document) {
-        Ok(done) => Outcome::Done(Arc::new(done)),
-        Err(faults) => Outcome::Faults(faults),
-    }
-}
-
-fn done(
-    form: &CutForm,
-    machine: &Result<Machine, Vec<InputError>>,
-    document: &Document,
-) -> Result<Done, Vec<InputError>> {
-    let machine = machine.as_ref().map_err(Clone::clone)?;
+fn done(form: &CutForm, machine: &Machine, document: &Document) -> Result<Done, Vec<InputError>> {
     let question = form.read(machine)?;
     let mut answer = answer_with(&question.mill, &question.cut, &Offers::default())?;
     let mut offered = (Vec::new(), Vec::new());
