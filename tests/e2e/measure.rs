@@ -8,11 +8,14 @@ use crate::{offline, runner};
 use serde_json::json;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::time::Duration;
 
 /// How much slower than this machine a phone of some years is taken to be.
 const SLOWER: f64 = 4.0;
 const STARTS: usize = 9;
 const TAPS: usize = 20;
+/// How long a finger that taps stays down.
+const CONTACT: Duration = Duration::from_millis(80);
 
 /// Measures and prints.
 pub fn run() -> ExitCode {
@@ -39,8 +42,11 @@ async fn measure(browser: &Browser) {
 
     let floor = browser.new_page_on(Site::serve(floor(), "/x/y/")).await;
     floor.open("/").await;
-    row("    the smallest app", start(&floor).await, "ms");
+    row("start of the smallest app", start(&floor).await, "ms");
     row("    its memory", memory(&floor).await, "MB");
+    let (known, shown) = tap_to_answer(&floor, ["Count", "Count"], "output").await;
+    row("    tap on its one button, to the new number", known, "ms");
+    row("    to the frame that shows it", shown, "ms");
     browser.close(floor).await;
 }
 
@@ -84,7 +90,7 @@ async fn tap_to_answer(page: &Page, controls: [&str; 2], watched: &str) -> (f64,
     page.js_with(NOTE_ANSWER, vec![json!(watched)]).await;
     page.slow_down(SLOWER).await;
     for n in 1..=TAPS {
-        page.tap(controls[n % 2]).await;
+        page.rest_on(controls[n % 2], CONTACT).await;
         page.waits_for("the answer", &format!("return window.answers.length == {n}")).await;
     }
     page.slow_down(1.0).await;

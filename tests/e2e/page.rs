@@ -237,6 +237,17 @@ impl Page {
         self.frame().await;
     }
 
+    /// Taps a control with a finger that rests on it this long.
+    pub async fn rest_on(&self, name: &str, time: Duration) {
+        self.tell(format!("rest {time:?} on “{name}”"));
+        let (x, y) = self.reach(name, None).await;
+        let down = json!({ "type": "touchStart", "touchPoints": [{ "x": x, "y": y }] });
+        self.cdp("Input.dispatchTouchEvent", down).await;
+        tokio::time::sleep(time).await;
+        let up = json!({ "type": "touchEnd", "touchPoints": [] });
+        self.cdp("Input.dispatchTouchEvent", up).await;
+    }
+
     /// Puts a finger on a control, slides it so far to the right, and lifts it.
     pub async fn slide_on(&self, name: &str, pixels: f64) {
         self.tell(format!("slide {pixels} pixels on “{name}”"));
