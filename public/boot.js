@@ -38,7 +38,8 @@ try {
 // Absent on a plain-http address of the local network: the screens work, storing them does not.
 if (navigator.serviceWorker) {
   if (new URLSearchParams(location.search).has('nosw')) await forget();
-  else if (page.dataset.build !== 'debug') await keep();
+  // The first screen comes before what keeps it.
+  else if (page.dataset.build !== 'debug') requestAnimationFrame(() => setTimeout(keep));
 }
 
 async function keep() {

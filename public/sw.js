@@ -3,6 +3,8 @@
 
 const OURS = `handwheel ${new URL(registration.scope).pathname} `;
 const CACHE = OURS + VERSION;
+const SHELL = new URL('./', registration.scope).href;
+const ADDRESSES = new Set(FILES.map(([path]) => new URL(path, registration.scope).href));
 
 addEventListener('install', event => event.waitUntil(store()));
 addEventListener('activate', event => event.waitUntil(takeOver()));
@@ -53,9 +55,9 @@ async function takeOver() {
 }
 
 // Only from this version's cache, so that two versions never mix; every page is the one shell.
+// The very address is asked for: to look past a query, the browser would go through every file.
 async function answer(request) {
-  const cache = await caches.open(CACHE);
-  const file = await cache.match(request, { ignoreSearch: true });
-  const shell = request.mode === 'navigate' ? await cache.match('./') : undefined;
-  return file ?? shell ?? fetch(request);
+  const address = request.url.replace(/[?#].*/, '');
+  const stored = ADDRESSES.has(address) ? address : request.mode === 'navigate' ? SHELL : '';
+  return (stored && (await caches.match(stored, { cacheName: CACHE }))) || fetch(request);
 }
