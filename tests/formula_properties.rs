@@ -15,6 +15,7 @@ use handwheel::engine::{
         Speeds,
         speeds::{self, STEP_ABOVE, attainable},
     },
+    pace,
     quantity::{
         Angle, Duration, FeedRate, Force, HandRate, Length, Power, RemovalRate, SpindleSpeed,
         Stiffness, Stress, SurfaceSpeed, Torque,
@@ -596,6 +597,7 @@ fn every_tag_of_a_formula_is_in_the_list_of_sources() {
         speeds::SOURCE,
         dials::SOURCE,
         passes::SOURCE,
+        pace::SOURCE,
     ] {
         assert!(SOURCES.iter().any(|source| source.tag == tag), "{tag}");
     }

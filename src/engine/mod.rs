@@ -3,8 +3,9 @@
 //!
 //! A subject of the trade has a folder. Later subjects may use earlier ones, never the reverse:
 //! [`quantity`], [`source`] and [`drills`], then [`stock`], [`cutters`] and [`machine`], then
-//! [`cutting`], then [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`] and
-//! [`setup`]. [`safety`] is what is checked before the cut. [`convert`] comes after all of them: a line of it may name anything they know.
+//! [`cutting`], then [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`],
+//! [`setup`] and [`pace`]. [`safety`] is what is checked before the cut. [`convert`] comes after all
+//! of them: a line of it may name anything they know.
 
 pub mod answer;
 pub mod convert;
@@ -14,6 +15,7 @@ pub mod drills;
 pub mod holes;
 pub mod limits;
 pub mod machine;
+pub mod pace;
 pub mod quantity;
 pub mod question;
 pub mod reference;
