@@ -16,3 +16,9 @@ pub fn days_since(iso: &str) -> Option<f64> {
 }
 
 const MS_PER_DAY: f64 = 24.0 * 60.0 * 60.0 * 1000.0;
+
+/// Seconds on a clock that nobody sets.
+#[must_use]
+pub fn steady() -> f64 {
+    super::window().performance().map_or_else(Date::now, |clock| clock.now()) / 1000.0
+}

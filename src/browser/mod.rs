@@ -3,12 +3,14 @@
 //! Each file is one thing the browser can do for the app, in the app's own words. Nothing here
 //! decides anything.
 
+pub mod awake;
 pub mod clipboard;
 pub mod clock;
 pub mod files;
 pub mod install;
 pub mod keeping;
 pub mod page;
+pub mod sound;
 pub mod storage;
 pub mod updates;
 

@@ -7,6 +7,7 @@ pub mod drills;
 pub mod holes;
 pub mod link;
 pub mod machines;
+pub mod pace;
 mod query;
 pub mod reading;
 pub mod restore;

@@ -13,7 +13,7 @@ use super::{
     },
     pages::{
         about::About, convert::Convert, cut::Cut, favorites::Favorites, home::Home,
-        not_found::NotFound, shop::Shop, threads::Threads,
+        not_found::NotFound, pace::Pace, shop::Shop, threads::Threads,
     },
     state::{App, Removed},
 };
@@ -42,6 +42,7 @@ pub fn Handwheel() -> impl IntoView {
                 <Route path=path!("/cut") view=Cut />
                 <Route path=path!("/threads") view=Threads />
                 <Route path=path!("/convert") view=Convert />
+                <Route path=path!("/pace") view=Pace />
                 <Route path=path!("/shop") view=Shop />
                 <Route path=path!("/favorites") view=Favorites />
                 <Route path=path!("/about") view=About />

@@ -11,7 +11,8 @@ use crate::{
         cutters::ToolMaterial,
         drills::Family,
         machine::Class,
-        quantity::{Length, System, rounding},
+        pace::{Beat, Work},
+        quantity::{Duration, Length, System, rounding},
         question::{Coolant, Feeding, Field, Holder, Style},
         source::sources_of,
         stock::{Fluid, IsoGroup},
@@ -552,6 +553,71 @@ pub fn iso_group(group: IsoGroup) -> &'static str {
         IsoGroup::N => "Non-ferrous and plastic",
         IsoGroup::S => "Titanium and nickel",
     }
+}
+
+/// What a beat stands for.
+#[must_use]
+pub fn beat(beat: Beat) -> &'static str {
+    match beat {
+        Beat::Turn => "One turn of the wheel",
+        Beat::Tenth => "A tenth of a turn",
+        Beat::TenThou => "0.010 in of travel",
+        Beat::FifthMm => "0.2 mm of travel",
+        Beat::Eighth => "1/8 in of the quill",
+        Beat::TapTurn => "One turn of the tap",
+    }
+}
+
+/// Seconds for a beat, as a unit beside digits.
+#[must_use]
+pub fn a_beat(beat: Beat) -> String {
+    match beat {
+        Beat::Turn => "s a turn",
+        Beat::Tenth => "s a tenth",
+        Beat::TenThou => "s each 0.010 in",
+        Beat::FifthMm => "s each 0.2 mm",
+        Beat::Eighth => "s each 1/8 in",
+        Beat::TapTurn => "s a turn",
+    }
+    .to_owned()
+}
+
+/// What a person does in a stretch of a paced run.
+#[must_use]
+pub fn work(work: Work) -> &'static str {
+    match work {
+        Work::GetReady => "Get ready",
+        Work::Feed => "Feed",
+        Work::GoBack => "Go back, set the depth",
+        Work::Clear => "Pull out, let the chips fall",
+        Work::Tap => "Turn the tap",
+    }
+}
+
+/// The same, as it is told at that moment.
+#[must_use]
+pub fn work_now(work: Work) -> &'static str {
+    match work {
+        Work::GetReady => "To the wheel",
+        other => self::work(other),
+    }
+}
+
+/// What a rest is for; `None` for a stretch of work.
+#[must_use]
+pub fn rest(work: Work) -> Option<&'static str> {
+    match work {
+        Work::GoBack => Some("Back and down again in"),
+        Work::Clear => Some("Out, and in again, in"),
+        Work::GetReady | Work::Feed | Work::Tap => None,
+    }
+}
+
+/// A time as a clock shows it: 0:24, 12:05.
+#[must_use]
+pub fn clock(time: Duration) -> String {
+    let seconds = libm::ceil(time.to_second().clamp(0.0, 1e6)) as u64;
+    format!("{}:{:02}", seconds / 60, seconds % 60)
 }
 
 /// Sources in words, each with how sure it is.

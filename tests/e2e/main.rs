@@ -32,7 +32,8 @@ mod update;
 mod words;
 
 /// The pages of the app, each one segment under its folder.
-const ROUTES: &[&str] = &["/", "/cut", "/threads", "/convert", "/shop", "/favorites", "/about"];
+const ROUTES: &[&str] =
+    &["/", "/cut", "/threads", "/convert", "/pace", "/shop", "/favorites", "/about"];
 
 fn main() -> std::process::ExitCode {
     if std::env::args().any(|argument| argument == "--measure") {

@@ -289,11 +289,8 @@ impl Pace {
             }
             legs::ticks(leg, *start, self.beat, from, before, &mut ticks);
         }
-        if let Some(end) = self.lasts().map(Duration::to_second) {
-            if (from..before).contains(&end) {
-                ticks.push(Tick { at: Duration::second(end), accent: Accent::End });
-            }
-        }
+        let end = self.lasts().filter(|end| (from..before).contains(&end.to_second()));
+        ticks.extend(end.map(|at| Tick { at, accent: Accent::End }));
         ticks
     }
 }

@@ -10,6 +10,7 @@ pub mod favorites;
 pub mod home;
 pub mod machine;
 pub mod not_found;
+pub mod pace;
 pub mod settings;
 pub mod shop;
 pub mod threads;

@@ -9,7 +9,7 @@ use super::{
     state::{Ask, CutState, Open, Outcome, Pace},
 };
 use crate::{
-    engine::{quantity::System, question::Field},
+    engine::{answer::Verdict, quantity::System, question::Field},
     shop::{
         cuts::{OperationKind, short_name},
         document::OwnMachine,
@@ -44,6 +44,7 @@ pub fn Sheet() -> impl IntoView {
             <Split answer=|| {
                 view! {
                     <AnswerCard />
+                    <ToThePacer />
                     <Faults />
                     <HeldBack />
                     <Picture />
@@ -219,6 +220,28 @@ fn Standing() -> impl IntoView {
         <div class="standing" class:waiting=is_waiting>
             {picture}
         </div>
+    }
+}
+
+/// To the beat of this cut.
+#[component]
+fn ToThePacer() -> impl IntoView {
+    let state = CutState::get();
+    let can_pace = Memo::new(move |_| match &*state.shown.read() {
+        Outcome::Done(done) => {
+            done.answer.passes.is_some() && done.answer.verdict != Verdict::DoNotCut
+        }
+        _ => false,
+    });
+    let to = Signal::derive(move || format!("pace?{}", state.settled.read().to_query()));
+    move || {
+        can_pace.get().then(|| {
+            view! {
+                <GoTo to=to class=Rank::Secondary.class() {..} data-touch="c">
+                    "Pace it"
+                </GoTo>
+            }
+        })
     }
 }
 

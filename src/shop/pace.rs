@@ -1,0 +1,136 @@
+//! How a cut is paced, as it is asked for.
+
+use crate::{
+    engine::{
+        pace::{Beat, Choice, delays},
+        quantity::Duration,
+        question::{Field, InputError},
+    },
+    shop::{
+        cuts::CutForm,
+        query::{NO, Query, answer, choose_open, pairs, unknown},
+        word::words,
+    },
+};
+
+words!(Beat:
+    Turn = "turn",
+    Tenth = "tenth",
+    TenThou = "10_thou",
+    FifthMm = "0.2_mm",
+    Eighth = "eighth",
+    TapTurn = "tap_turn",
+);
+
+/// The longest rest that is offered, in seconds.
+pub const LONGEST_REST: u32 = 120;
+/// Times of one turn of a tap that are offered, in seconds.
+pub const TAP_TURN: (u32, u32) = (1, 10);
+
+/// A cut, or the turns of a tap, and the pace for it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PaceForm {
+    /// The cut.
+    pub cut: CutForm,
+    /// Turns of a tap by hand, in place of a cut.
+    pub turns: Option<f64>,
+    /// Seconds for one of them.
+    pub each: u32,
+    /// What a beat stands for; `None` for the one that suits the feed.
+    pub beat: Option<Beat>,
+    /// Seconds from the start to the first beat.
+    pub delay: u32,
+    /// Seconds for the way back, or to clear.
+    pub rest: u32,
+    /// The beats are heard.
+    pub sound: bool,
+}
+
+impl Default for PaceForm {
+    fn default() -> Self {
+        Self {
+            cut: CutForm::default(),
+            turns: None,
+            each: 2,
+            beat: None,
+            delay: 10,
+            rest: 20,
+            sound: true,
+        }
+    }
+}
+
+impl PaceForm {
+    /// The query of the address that stands for this form, without the question mark.
+    #[must_use]
+    pub fn to_query(&self) -> String {
+        let plain = Self::default();
+        let seconds = |value: u32, plain: u32| {
+            if value == plain { String::new() } else { value.to_string() }
+        };
+        let mut query = Query::default();
+        if let Some(turns) = self.turns {
+            query.put("turns", &turns.to_string());
+            query.put("each", &seconds(self.each, plain.each));
+        }
+        query.put("beat", self.beat.map_or("", crate::shop::word::Word::word));
+        query.put("delay", &seconds(self.delay, plain.delay));
+        query.put("rest", &seconds(self.rest, plain.rest));
+        query.put("sound", if self.sound { "" } else { NO });
+        let own = query.text();
+        match (self.turns, own.is_empty()) {
+            (Some(_), _) => own,
+            (None, true) => self.cut.to_query(),
+            (None, false) => format!("{own}&{}", self.cut.to_query()),
+        }
+    }
+
+    /// The form of a query, and what in it could not be understood.
+    #[must_use]
+    pub fn from_query(query: &str) -> (Self, Vec<InputError>) {
+        let (cut, mut faults) = CutForm::from_query(query);
+        let mut form = Self { cut, ..Self::default() };
+        let (least, most) = delays();
+        let whole = |time: Duration| time.to_second() as u32;
+        for (key, value) in pairs(query) {
+            let fault = unknown(&value, Field::Feed);
+            let seconds = value.parse::<u32>().ok();
+            match key.as_str() {
+                "turns" => match value.parse::<f64>() {
+                    Ok(turns) if turns.is_finite() && turns > 0.0 => form.turns = Some(turns),
+                    _ => faults.push(fault),
+                },
+                "each" => match seconds {
+                    Some(each) if (TAP_TURN.0..=TAP_TURN.1).contains(&each) => form.each = each,
+                    _ => faults.push(fault),
+                },
+                "beat" => choose_open(&mut form.beat, &value, Field::Feed, &mut faults),
+                "delay" => match seconds {
+                    Some(delay) if (whole(least)..=whole(most)).contains(&delay) => {
+                        form.delay = delay;
+                    }
+                    _ => faults.push(fault),
+                },
+                "rest" => match seconds {
+                    Some(rest) if (1..=LONGEST_REST).contains(&rest) => form.rest = rest,
+                    _ => faults.push(fault),
+                },
+                "sound" => {
+                    answer(&mut form.sound, &value, Field::Feed, &mut faults);
+                }
+                _ => {}
+            }
+        }
+        (form, faults)
+    }
+
+    /// The choice of a run at this beat.
+    #[must_use]
+    pub fn choice(&self, beat: Beat) -> Choice {
+        Choice {
+            beat,
+            delay: Duration::second(f64::from(self.delay)),
+            rest: Duration::second(f64::from(self.rest)),
+        }
+    }
+}

@@ -1,0 +1,232 @@
+//! What is set with the spindle stopped.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use super::state::{Outcome, PaceState, Ready};
+use crate::{
+    engine::{
+        pace::{Beat, Leg, Work, delays},
+        quantity::{System, rounding},
+    },
+    shop::pace::{LONGEST_REST, TAP_TURN},
+    ui::{
+        components::{
+            BigNumber, Button, Choice, Choices, Fold, GoTo, Page, Stepper, Toggle, UnitSwitch,
+        },
+        words,
+    },
+};
+
+/// Seconds of a step of a delay or a rest.
+const STEP: i32 = 5;
+
+/// The page before the run.
+#[component]
+pub fn Armed() -> impl IntoView {
+    let state = PaceState::get();
+    let app = state.app;
+    let ready = Memo::new(move |_| match state.outcome.get() {
+        Outcome::Ready(ready) => Some(ready),
+        _ => None,
+    });
+    let is_ready = Memo::new(move |_| ready.read().is_some());
+    let back = Signal::derive(move || {
+        let form = state.form.read();
+        if form.turns.is_some() {
+            "threads".to_owned()
+        } else {
+            format!("cut?{}", form.cut.to_query())
+        }
+    });
+    let right = move || {
+        view! {
+            <UnitSwitch system=app.system() on_change=move |system| app.set_system(system) />
+        }
+    };
+    let bar = move || {
+        move || {
+            is_ready.get().then(|| {
+                view! { <Button on_press=move |()| state.start()>"Start the pace"</Button> }
+            })
+        }
+    };
+    view! {
+        <Page title="Pacer" back_to=back right=right bar=bar>
+            <Refused />
+            {move || ready.get().map(|ready| view! { <Chosen ready /> })}
+        </Page>
+    }
+}
+
+/// Why there is nothing to pace.
+#[component]
+fn Refused() -> impl IntoView {
+    let state = PaceState::get();
+    let said = move || -> Vec<String> {
+        let mut said: Vec<String> = match state.outcome.get() {
+            Outcome::Ready(_) => Vec::new(),
+            Outcome::NoMachine => vec!["No mill is chosen. Choose one on the first page.".into()],
+            Outcome::Not(why) => vec![why.to_string()],
+            Outcome::Faults(faults) => faults
+                .iter()
+                .map(|fault| {
+                    format!("{}: {} {}", words::field(fault.field), fault.problem, fault.hint)
+                })
+                .collect(),
+        };
+        said.extend(
+            state
+                .link_faults
+                .read()
+                .iter()
+                .map(|fault| format!("{} {}", fault.problem, fault.hint)),
+        );
+        said
+    };
+    let back = move || format!("cut?{}", state.form.read().cut.to_query());
+    move || {
+        let said = said();
+        (!said.is_empty()).then(|| {
+            let lines = said.into_iter().map(|line| view! { <p>{line}</p> }).collect_view();
+            view! {
+                <div class="notice" role="alert">
+                    {lines}
+                </div>
+                <GoTo to=back() class="button secondary" {..} data-touch="c">
+                    "To the cut"
+                </GoTo>
+            }
+        })
+    }
+}
+
+#[component]
+fn Chosen(ready: Arc<Ready>) -> impl IntoView {
+    let state = PaceState::get();
+    let system = state.app.system();
+    let form = state.form;
+    let beat = ready.pace.beat;
+    let every = ready.every;
+    let (label, shown) = (words::beat(beat), rounding::seconds(every));
+    let choices: Vec<_> = ready
+        .beats
+        .iter()
+        .map(|(beat, every)| {
+            Choice::new(*beat, words::beat(*beat)).detail(rounding::seconds(*every).to_string())
+        })
+        .collect();
+    let choices = (choices.len() > 1).then(|| {
+        view! {
+            <Choices
+                name="A beat is"
+                of=choices
+                chosen=Signal::stored(Some(beat))
+                on_choose=move |beat| state.change(|form| form.beat = Some(beat))
+            />
+        }
+    });
+    let each = (beat == Beat::TapTurn).then(|| {
+        view! {
+            <Stepper
+                label="One turn of the tap"
+                value=Signal::derive(move || format!("{} s", form.read().each))
+                on_step=move |step| {
+                    state.change(|form| form.each = form.each.saturating_add_signed(step));
+                }
+                less=Signal::derive(move || form.read().each > TAP_TURN.0)
+                more=Signal::derive(move || form.read().each < TAP_TURN.1)
+            />
+        }
+    });
+    let rests = ready.pace.legs.iter().find_map(|leg| words::rest(leg.work));
+    let rest = rests.map(|label| {
+        view! {
+            <Stepper
+                label
+                value=Signal::derive(move || format!("{} s", form.read().rest))
+                on_step=move |step| {
+                    state.change(|form| form.rest = form.rest.saturating_add_signed(step * STEP));
+                }
+                less=Signal::derive(move || form.read().rest > STEP.unsigned_abs())
+                more=Signal::derive(move || form.read().rest < LONGEST_REST)
+            />
+        }
+    });
+    let (least, most) = delays();
+    let (least, most) = (least.to_second() as u32, most.to_second() as u32);
+    let (reader, ahead) = (ready.clone(), ready);
+    view! {
+        <section class="answer" aria-label="The beat">
+            <BigNumber label=label shown=Signal::stored(shown) />
+            <p class="answer-line" data-testid="whole">
+                {whole(&reader)}
+            </p>
+        </section>
+        <p>
+            "Set this with the spindle stopped. After the start go to the wheel, start the spindle, and feed with the beat. Nothing here needs a touch until it is over."
+        </p>
+        {choices}
+        {each}
+        <Stepper
+            label="First beat after"
+            value=Signal::derive(move || format!("{} s", form.read().delay))
+            on_step=move |step| {
+                state.change(|form| form.delay = form.delay.saturating_add_signed(step * STEP));
+            }
+            less=Signal::derive(move || form.read().delay > least)
+            more=Signal::derive(move || form.read().delay < most)
+        />
+        {rest}
+        <Toggle
+            label="The beat"
+            on=Signal::derive(move || form.read().sound)
+            on_change=move |on| state.change(|form| form.sound = on)
+            said=("is heard and seen", "is seen only")
+        />
+        <Fold title="The whole run">
+            <ol class="points">
+                {move || {
+                    ahead
+                        .pace
+                        .legs
+                        .iter()
+                        .map(|leg| view! { <li>{line(leg, system.get())}</li> })
+                        .collect_view()
+                }}
+            </ol>
+            <p class="muted">{words::sources(crate::engine::pace::SOURCE)}</p>
+        </Fold>
+    }
+}
+
+/// How long it takes, and how often.
+fn whole(ready: &Ready) -> String {
+    let fed = ready.pace.legs.iter().filter(|leg| matches!(leg.work, Work::Feed | Work::Tap));
+    let count = fed.clone().count();
+    let first = fed.clone().next();
+    match (ready.pace.lasts(), first) {
+        (None, _) => "Runs until it is stopped: the length of the cut is not known.".to_owned(),
+        (Some(whole), Some(leg)) => {
+            let kind = match leg.work {
+                Work::Tap => {
+                    format!("{} turns", rounding::fixed(leg.beats.unwrap_or(0.0), 1))
+                }
+                _ if count == 1 => "One pass".to_owned(),
+                _ => format!("{count} passes"),
+            };
+            format!("{kind}, {} in all", words::clock(whole))
+        }
+        _ => String::new(),
+    }
+}
+
+fn line(leg: &Leg, system: System) -> String {
+    let work = words::work(leg.work);
+    let lasts = leg.lasts.map_or("until stopped".to_owned(), |lasts| words::clock(lasts));
+    match leg.depth {
+        Some(depth) => format!("{work}, {lasts}, depth {}", rounding::length(depth, system)),
+        None => format!("{work}, {lasts}"),
+    }
+}
