@@ -31,21 +31,38 @@ pub struct Ruling {
     pub pitch: Length,
 }
 
+/// The pitch of a thread as its series names it.
+#[must_use]
+pub fn ruling(thread: Thread) -> Ruling {
+    let name = if thread.is_named_by_tpi() {
+        format!("{} tpi", thread.tpi())
+    } else {
+        format!("{} mm", thread.pitch().to_um().round() / 1000.0)
+    };
+    Ruling { name, pitch: thread.pitch() }
+}
+
 /// Every pitch of a listed thread, from the finest to the coarsest, each once.
 #[must_use]
 pub fn rulings() -> Vec<Ruling> {
-    let ruling = |thread: Thread| {
-        let name = if thread.is_named_by_tpi() {
-            format!("{} tpi", thread.tpi())
-        } else {
-            format!("{} mm", thread.pitch().to_um().round() / 1000.0)
-        };
-        Ruling { name, pitch: thread.pitch() }
-    };
     let mut all: Vec<Ruling> = super::all().map(ruling).collect();
     all.sort_by(|a, b| a.pitch.to_mm().total_cmp(&b.pitch.to_mm()).then(a.name.cmp(&b.name)));
     all.dedup_by(|a, b| a.name == b.name);
     all
+}
+
+/// The ruling of a name.
+///
+/// # Errors
+/// When no listed thread has such a pitch.
+pub fn ruling_called(name: &str) -> Result<Ruling, InputError> {
+    rulings().into_iter().find(|ruling| ruling.name == name).ok_or_else(|| {
+        InputError::new(
+            Field::MeasuredPitch,
+            format!("No listed thread has a pitch of “{name}”."),
+            "Step to one that there is, such as 20 tpi or 1.25 mm.",
+        )
+    })
 }
 
 /// The ruling that is most easily taken for this one.
@@ -182,6 +199,16 @@ mod tests {
         assert_eq!(alike("32 tpi"), "0.8 mm");
         assert_eq!(alike("20 tpi"), "1.25 mm");
         assert_eq!(alike("0.8 mm"), "32 tpi");
+    }
+
+    #[test]
+    fn a_pitch_is_called_by_its_name_or_refused_in_a_sentence() {
+        for ruling in rulings() {
+            assert_eq!(ruling_called(&ruling.name), Ok(ruling));
+        }
+        for bad in ["", "0 tpi", "20", "99 tpi", "NaN mm", "-1 mm"] {
+            assert_eq!(ruling_called(bad).expect_err("refused").field, Field::MeasuredPitch);
+        }
     }
 
     #[test]

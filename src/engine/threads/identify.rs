@@ -3,11 +3,17 @@
 //! Never one answer: every thread that fits is a candidate, and beside them stands what tells them
 //! apart.
 
-use super::{Thread, all, named};
+use super::{
+    Thread, all,
+    gauge::{self, Ruling},
+    named,
+};
 use crate::engine::{
     quantity::Length,
     question::{Field, InputError},
 };
+
+use core::cmp::Ordering;
 
 include!(concat!(env!("OUT_DIR"), "/look_alikes.rs"));
 
@@ -22,6 +28,8 @@ const OVER_IN: f64 = 0.0065;
 const PITCH_OFF: f64 = 0.012;
 /// Chart percentage that the largest hole still called tapped leaves.
 const SHALLOWEST: f64 = 50.0;
+/// Steps of the misfit from the middle to the edge of a window that count as different.
+const ALIKE: f64 = 4.0;
 /// So many that do not fit are shown after those that do.
 const NEAR_MISSES: usize = 3;
 /// To spare, so that a value on the edge of a window fits whatever its unit.
@@ -115,15 +123,16 @@ pub fn fits(thread: Thread, major: Length, pitch: Length) -> bool {
 /// A diameter or pitch that is no size of a thread.
 pub fn identify(measured: Measured, pitch: Option<Length>) -> Result<Vec<Candidate>, InputError> {
     let (Measured::Crests(diameter) | Measured::Bore(diameter)) = measured;
-    let sensible = |length: Length, most: f64| length.is_positive() && length.to_mm() < most;
-    if !sensible(diameter, 1000.0) {
+    let sensible =
+        |length: Length, least: f64, most: f64| length.to_mm() > least && length.to_mm() < most;
+    if !sensible(diameter, 0.1, 1000.0) {
         return Err(InputError::new(
             Field::MeasuredDiameter,
             "No thread has this diameter.",
             "Measure over the crests, and look at the unit.",
         ));
     }
-    if pitch.is_some_and(|pitch| !sensible(pitch, 50.0)) {
+    if pitch.is_some_and(|pitch| !sensible(pitch, 0.05, 50.0)) {
         return Err(InputError::new(
             Field::MeasuredPitch,
             "No thread has this pitch.",
@@ -131,7 +140,15 @@ pub fn identify(measured: Measured, pitch: Option<Length>) -> Result<Vec<Candida
         ));
     }
     let mut found: Vec<_> = all().map(|thread| Candidate::of(thread, measured, pitch)).collect();
-    found.sort_by(|a, b| b.fits.cmp(&a.fits).then(a.misfit.total_cmp(&b.misfit)));
+    // What fits alike is no likelier by a hair: there the commoner series stands first.
+    let alike = |c: &Candidate| if c.fits { (c.misfit * ALIKE) as u32 } else { 0 };
+    found.sort_by(|a, b| {
+        b.fits
+            .cmp(&a.fits)
+            .then(alike(a).cmp(&alike(b)))
+            .then(if a.fits { a.thread.series().cmp(&b.thread.series()) } else { Ordering::Equal })
+            .then(a.misfit.total_cmp(&b.misfit))
+    });
     let fitting = found.iter().take_while(|c| c.fits).count();
     found.truncate(fitting + NEAR_MISSES);
     Ok(found)
@@ -191,6 +208,32 @@ pub fn look_alikes(thread: Thread) -> impl Iterator<Item = (Thread, &'static Loo
     })
 }
 
+/// The pairs that the threads which fit belong to, each once, in the order of the threads.
+#[must_use]
+pub fn pairs_of(found: &[Candidate]) -> Vec<&'static LookAlike> {
+    let mut pairs: Vec<&'static LookAlike> = Vec::new();
+    for candidate in found.iter().filter(|candidate| candidate.fits) {
+        for (_, pair) in look_alikes(candidate.thread) {
+            if !pairs.contains(&pair) {
+                pairs.push(pair);
+            }
+        }
+    }
+    pairs
+}
+
+/// The pitches to hold a screw against: that of the likeliest thread, and the next one that can be
+/// meant, of another thread that fits or of a look-alike.
+#[must_use]
+pub fn to_hold_against(found: &[Candidate]) -> Option<(Ruling, Option<Ruling>)> {
+    let first = found.first()?.thread;
+    let one = gauge::ruling(first);
+    let fitting = found.iter().filter(|candidate| candidate.fits).map(|c| c.thread);
+    let alike = look_alikes(first).map(|(thread, _)| thread);
+    let other = fitting.chain(alike).map(gauge::ruling).find(|other| *other != one);
+    Some((one, other))
+}
+
 /// All pairs that are taken for each other.
 #[must_use]
 pub fn all_look_alikes() -> &'static [LookAlike] {
@@ -225,7 +268,8 @@ mod tests {
     #[test]
     fn a_bore_is_known_by_its_minor_diameter() {
         let found = fitting(Measured::Bore(Length::mm(5.05)), Length::mm(1.0));
-        assert!(found.contains(&"M6x1".to_owned()), "{found:?}");
+        assert_eq!(found.first().map(String::as_str), Some("M6x1"), "{found:?}");
+        assert!(found.contains(&"0 BA".to_owned()), "{found:?}");
         assert!(!found.contains(&"M5x0.8".to_owned()));
     }
 
@@ -259,6 +303,25 @@ mod tests {
     }
 
     #[test]
+    fn a_pair_that_ruins_threads_is_told_with_either_of_its_threads() {
+        let found =
+            identify(Measured::Crests(Length::mm(4.95)), Some(Length::mm(0.8))).expect("measured");
+        assert_eq!(found[0].thread.designation(), "M5x0.8");
+        assert!(!found.iter().any(|c| c.fits && c.thread.designation() == "10-32 UNF"));
+        assert!(pairs_of(&found).iter().any(|p| (p.one, p.other) == ("10-32 UNF", "M5x0.8")));
+        let (one, other) = to_hold_against(&found).expect("a pitch");
+        assert_eq!(
+            (one.name.as_str(), other.expect("another").name.as_str()),
+            ("0.8 mm", "32 tpi")
+        );
+        // Twins of one pitch are held against no second one.
+        let twins = identify(Measured::Crests(Length::mm(5.95)), Some(Length::mm(1.0)));
+        let pairs = pairs_of(twins.as_ref().expect("measured"));
+        assert_eq!(pairs.iter().filter(|p| p.other == "0 BA").count(), 1, "told twice");
+        assert_eq!(to_hold_against(&[]), None);
+    }
+
+    #[test]
     fn what_was_not_measured_is_said_at_its_field() {
         let field = |d: f64, p: Option<f64>| {
             identify(Measured::Crests(Length::mm(d)), p.map(Length::mm)).expect_err("refused").field
@@ -267,6 +330,8 @@ mod tests {
             assert_eq!(field(d, None), Field::MeasuredDiameter);
             assert_eq!(field(6.0, Some(d)), Field::MeasuredPitch);
         }
+        assert_eq!(field(6.0, Some(0.01)), Field::MeasuredPitch);
+        assert_eq!(field(0.05, None), Field::MeasuredDiameter);
         assert_eq!(
             pitch_from_count(0.0, Length::mm(10.0)).unwrap_err().field,
             Field::ThreadsCounted

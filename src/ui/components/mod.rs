@@ -27,6 +27,7 @@
 //! | [`CutterPicture`] | `cutter`, `holder`, `system` | the cutter as it stands in its holder, to scale |
 //! | [`mark::Mark`] | `name`, `on`, `on_press` | one of many small things to mark |
 //! | [`thread_picture::ThreadPicture`] | `profile`, `words` | a tapped hole in section, to scale |
+//! | [`measuring_picture::MeasuringPicture`] | `of`, `words` | where to measure a thread |
 //! | [`TextField`] | `label`, `value: String`, `on_change`, `placeholder`, `complaint`, `usual` | a name, by the phone's keyboard |
 //! | [`AskTwice`] | `ask`, `sentence`, `act`, `on_act` | what takes away: one tap asks, another does it |
 //! | [`ErrorText`] | `id`, `complaint` | a sentence and a hint at its field; [`complaint_at`] finds it among the engine's errors |
@@ -41,6 +42,7 @@ pub mod error_text;
 pub mod fold;
 pub mod go_to;
 pub mod mark;
+pub mod measuring_picture;
 pub mod notice;
 pub mod number_field;
 pub mod number_pad;

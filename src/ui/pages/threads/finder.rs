@@ -137,6 +137,12 @@ fn Lists(app: App) -> impl IntoView {
         />
         {lists}
         <nav class="doors" aria-label="More">
+            <Tile
+                to="threads?measure"
+                name="Which thread is this?"
+                detail="by what it measures"
+                sketch=Sketch::Thread
+            />
             <Tile to="threads?gauge" name="Pitch gauge" detail="on the screen" sketch=Sketch::Convert />
             <Tile to="shop?drills" name="Your drills" sketch=Sketch::Drawers />
         </nav>

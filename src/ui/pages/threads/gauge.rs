@@ -3,15 +3,18 @@
 use core::fmt::Write;
 
 use leptos::{ev, prelude::*};
-use leptos_router::hooks::use_query_map;
+use leptos_router::hooks::{use_location, use_query_map};
 
 use crate::{
     browser::page,
     engine::{
         quantity::{Length, System, rounding},
+        question::Field,
         threads::gauge::{self, Apart, Ruling, Screen, look_alike, rulings},
     },
+    shop::gauge::GaugeForm,
     ui::{
+        addressed::Addressed,
         components::{Button, Page, Rank, Stepper, press::Press},
         sketch::Sketch,
         state::App,
@@ -22,6 +25,8 @@ use crate::{
 /// Units of the page on a card's long edge: a usual phone, a usual desk.
 const PHONE: u32 = 5140;
 const DESK: u32 = 3240;
+/// The pitch to begin with.
+const BEGIN: &str = "20 tpi";
 /// A step of the bar, in tenths of a unit.
 const STEP: i32 = 10;
 /// Room that head and controls take from the height of an upright screen, what the page keeps free
@@ -68,7 +73,7 @@ pub fn Gauge() -> impl IntoView {
     let app = App::get();
     let card = app.part(|document| document.threads.card);
     let query = use_query_map();
-    let again = Memo::new(move |_| query.read().get_str("gauge") == Some("card"));
+    let again = Memo::new(move |_| query.read().get_str("card").is_some());
     move || match (card.get(), again.get()) {
         (Some(card), false) => view! { <Combs card /> }.into_any(),
         (card, _) => view! { <Card app card /> }.into_any(),
@@ -84,11 +89,14 @@ fn Card(app: App, card: Option<u32>) -> impl IntoView {
         card.update(|card| *card = card.saturating_add_signed(step * STEP));
     };
     let go = app.way();
+    let search = use_location().search;
     let fits = move || Screen::calibrated(f64::from(card.get()) / 10.0, page::points());
     let keep = move |()| {
         if fits().is_ok() {
             app.change(|document| document.threads.card = Some(card.get_untracked()));
-            go("threads?gauge");
+            // Back to the pitches that the address names.
+            let (form, _) = GaugeForm::from_query(&search.get_untracked());
+            go(&address(&form));
         }
     };
     let length = move || format!("{:.1}px", f64::from(card.get()) / 10.0);
@@ -116,24 +124,37 @@ fn Card(app: App, card: Option<u32>) -> impl IntoView {
 fn Combs(card: u32) -> impl IntoView {
     let app = App::get();
     let all = StoredValue::new(rulings());
-    let query = use_query_map();
-    let start = {
-        let wanted = query.read_untracked().get("gauge").unwrap_or_default();
-        let place = all.read_value().iter().position(|ruling| ruling.name == wanted);
-        place.or_else(|| all.read_value().iter().position(|ruling| ruling.name == "20 tpi"))
+    let search = use_location().search;
+    let (start, faults) = GaugeForm::from_query(&search.get_untracked());
+    let addressed = Addressed::new(start);
+    let form = addressed.form;
+    let link_faults = RwSignal::new(faults);
+    let read = move |query: &str| {
+        let (said, faults) = GaugeForm::from_query(query);
+        link_faults.set(faults);
+        said
     };
-    let place = RwSignal::new(start.unwrap_or_default());
-    let count = all.read_value().len();
+    addressed.keep(app, read, address, || ());
+    let place_of = move |name: &str| all.read_value().iter().position(|one| one.name == name);
+    let place = Memo::new(move |_| {
+        place_of(&form.read().pitch).or_else(|| place_of(BEGIN)).unwrap_or_default()
+    });
     let screen = Screen::calibrated(f64::from(card) / 10.0, page::points());
     let go = app.way();
-    let measure_again = move |()| go("threads?gauge=card");
+    let measure_again = move |()| go(&format!("{}&card", address(&form.read_untracked())));
     let step = move |by: i32| {
-        place.update(|place| *place = place.saturating_add_signed(by as isize).min(count - 1));
+        let last = all.read_value().len() - 1;
+        let next = place.get_untracked().saturating_add_signed(by as isize).min(last);
+        let name = all.read_value()[next].name.clone();
+        addressed.change(Field::MeasuredPitch, |form| form.pitch = name);
     };
+    let free = move |()| addressed.change(Field::Pitch, |form| form.beside.clear());
+    let is_held = Memo::new(move |_| !form.read().beside.is_empty());
     let pair = Memo::new(move |_| {
         let all = all.read_value();
         let one = all[place.get()].clone();
-        let other = look_alike(&one, &all).cloned().unwrap_or_else(|| one.clone());
+        let held = all.iter().find(|other| other.name == form.read().beside && **other != one);
+        let other = held.or_else(|| look_alike(&one, &all)).unwrap_or(&one).clone();
         (one, other)
     });
     let system = app.system();
@@ -194,12 +215,25 @@ fn Combs(card: u32) -> impl IntoView {
     };
     view! {
         <Page title="Pitch gauge" back_to="threads">
+            {move || {
+                let fault = |fault| view! { <p role="alert">{format!("{fault}")}</p> };
+                link_faults.get().into_iter().map(fault).collect_view()
+            }}
             {body}
+            <Show when=move || is_held.get()>
+                <Button rank=Rank::Secondary on_press=free>
+                    "Show the nearest pitch beside it"
+                </Button>
+            </Show>
             <Button rank=Rank::Quiet on_press=measure_again>
                 "Measure the screen again"
             </Button>
         </Page>
     }
+}
+
+fn address(form: &GaugeForm) -> String {
+    format!("threads?{}", form.to_query())
 }
 
 #[component]

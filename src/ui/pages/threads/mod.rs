@@ -1,8 +1,9 @@
-//! `/threads`: the drill for a thread, and the screen as a pitch gauge.
+//! `/threads`: the drill for a thread, a thread that nobody knows, and the screen as a pitch gauge.
 
 mod card;
 mod finder;
 mod gauge;
+mod measure;
 mod state;
 
 use leptos::prelude::*;
@@ -12,6 +13,7 @@ use self::{
     card::Card,
     finder::Finder,
     gauge::Gauge,
+    measure::Measure,
     state::{HoleState, Room},
 };
 
@@ -26,6 +28,7 @@ pub fn Threads() -> impl IntoView {
             HoleState::provide();
             view! { <Card /> }.into_any()
         }
+        Room::Measure => view! { <Measure /> }.into_any(),
         Room::Gauge => view! { <Gauge /> }.into_any(),
     }
 }

@@ -26,6 +26,8 @@ pub enum Room {
     Finder,
     /// A thread and its drill.
     Card,
+    /// A thread that nobody knows.
+    Measure,
     /// The screen as a gauge.
     Gauge,
 }
@@ -39,6 +41,7 @@ impl Room {
         for key in keys.map(|pair| pair.split_once('=').map_or(pair, |(key, _)| key)) {
             match key {
                 "gauge" => return Self::Gauge,
+                "measure" => return Self::Measure,
                 "thread" => room = Self::Card,
                 _ => {}
             }
