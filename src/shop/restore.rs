@@ -14,7 +14,7 @@ const _: () = assert!(STEPS.len() + 1 == VERSION as usize);
 /// From version 1, which knew neither drills nor threads nor the converter.
 fn with_drills_threads_and_lines(mut value: Value) -> Value {
     value["drills"] = json!({ "sets": [], "missing": [], "single": [] });
-    value["threads"] = json!({ "recent": [], "starred": [], "card": null });
+    value["threads"] = json!({ "recent": [], "starred": [], "card": null, "wires": [] });
     value["converter"] = json!({});
     value
 }

@@ -25,6 +25,10 @@ pub fn sample() -> Document {
     for set in [Set::Fractions, Set::Numbers, Set::Letters, Set::MetricTenths] {
         shop.drills.own_set(set, true);
     }
+    for wire in ["0.018", "0.024", "0.029", "0.040"] {
+        let wire = shop.threads.add_wire(&Typed::inch(wire));
+        debug_assert!(wire.is_ok(), "{wire:?}");
+    }
     let first = shop.cutters[0].id.clone();
     shop.choose_cutter(&first);
     shop.mill.stock = "al_6061".to_owned();

@@ -18,6 +18,12 @@ tests![
     a_forming_tap_never_gets_the_drill_of_a_cutting_one,
     more_thread_than_the_form_has_is_refused_in_a_sentence,
     the_gauge_says_what_it_cannot_tell_apart,
+    a_gauge_is_found_again_by_its_link,
+    a_measured_10_32_is_named_with_what_is_taken_for_it,
+    an_m5_is_recognised_by_its_pitch_in_three_ways,
+    what_no_thread_measures_is_refused_at_its_field,
+    a_screw_is_measured_over_ones_own_wires,
+    wires_of_ones_own_are_kept_over_a_reload,
 ];
 
 async fn begin(page: &Page) {
@@ -182,8 +188,11 @@ async fn the_gauge_says_what_it_cannot_tell_apart(page: Page) {
     page.sees("20 tpi and 1.25 mm stand").await;
     page.tap("Coarser").await;
     page.sees("19 tpi and").await;
+    page.waits_for("the pitch in the address", "return location.search == '?gauge=19+tpi'").await;
     page.reload().await;
-    page.sees("20 tpi").await;
+    page.sees("19 tpi and").await;
+    page.tap("Finer").await;
+    page.sees("20 tpi and 1.25 mm stand").await;
     // A pitch of the drawn comb is true to the card.
     let comb = page
         .js("const d = document.querySelector('.gauge path').getAttribute('d');
@@ -192,4 +201,174 @@ async fn the_gauge_says_what_it_cannot_tell_apart(page: Page) {
         .await;
     let pitch = comb.as_f64().expect("a pitch");
     assert!((pitch - 1.27).abs() < 0.005, "{pitch} mm for 20 tpi");
+}
+
+async fn a_gauge_is_found_again_by_its_link(page: Page) {
+    begin(&page).await;
+    page.open("/threads?gauge=32+tpi&beside=0.7+mm").await;
+    page.tap("Bar: more").await;
+    page.tap("It is as long as the card").await;
+    page.sees("32 tpi and 0.7 mm stand").await;
+    // The pitch beside stays while the other is stepped, until it is let go.
+    page.tap("Coarser").await;
+    page.sees("0.8 mm and 0.7 mm stand").await;
+    tokio::time::sleep(Duration::from_millis(500)).await;
+    page.tap("Coarser").await;
+    page.sees("and 0.7 mm stand").await;
+    page.tap("Show the nearest pitch beside it").await;
+    page.waits_for("no pitch held", "return !location.search.includes('beside')").await;
+    page.back().await;
+    page.sees("and 0.7 mm stand").await;
+    for nonsense in ["gauge=0+tpi", "gauge=20+tpi&beside=abc", "gauge=-1+mm", "gauge=NaN+mm"] {
+        page.open(&format!("/threads?{nonsense}")).await;
+        page.sees("No listed thread has a pitch of").await;
+        page.sees("20 tpi and 1.25 mm stand").await;
+    }
+}
+
+/// What stands in a part of the screen.
+async fn part(page: &Page, name: &str) -> String {
+    let script = format!("return document.querySelector('[data-testid={name}]')?.innerText");
+    let text = page.js(&script).await;
+    text.as_str().unwrap_or_default().split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+async fn a_measured_10_32_is_named_with_what_is_taken_for_it(page: Page) {
+    begin(&page).await;
+    page.open("/threads").await;
+    page.tap("Which thread is this?").await;
+    page.sees("Measure the diameter first").await;
+    page.enter("Over the crests", ".188").await;
+    page.sees("by diameter: now the pitch").await;
+    page.enter("Threads in an inch", "32").await;
+    page.waits_for(
+        "10-32 as the likeliest",
+        "return document.querySelector('[data-result=key]').innerText == '10-32'",
+    )
+    .await;
+    let fitting = part(&page, "fitting").await;
+    for words in ["10-32 UNF", "0.0020 in under its own diameter, its own pitch.", "3/16-32 BSF"] {
+        assert!(fitting.contains(words), "no “{words}” in: {fitting}");
+    }
+    assert!(!fitting.contains("M5x0.8"), "{fitting}");
+    let pairs = part(&page, "pairs").await;
+    for words in ["10-32 UNF and M5x0.8", "0.007 in only", "a nut starts, then jams"] {
+        assert!(pairs.contains(words), "no “{words}” in: {pairs}");
+    }
+    page.waits_for("the pitch in the address", "return location.search.includes('tpi=32')").await;
+    page.reload().await;
+    page.sees("10-32 UNF and M5x0.8").await;
+    page.tap("Hold it against the screen").await;
+    page.sees("How large is your screen?").await;
+    page.tap("Bar: more").await;
+    page.tap("It is as long as the card").await;
+    page.sees("32 tpi and").await;
+    page.open("/threads?measure&d_in=.188&tpi=32").await;
+    page.tap("10-32 UNF").await;
+    page.sees("of thread").await;
+}
+
+async fn an_m5_is_recognised_by_its_pitch_in_three_ways(page: Page) {
+    begin(&page).await;
+    for query in [
+        "d_mm=4.95&by=pitch&pitch_mm=0.8",
+        "d_mm=4.95&by=count&count=10&over_mm=8",
+        "d_mm=4.95&tpi=31.75",
+    ] {
+        page.open(&format!("/threads?measure&{query}")).await;
+        page.waits_for(
+            &format!("M5 from {query}"),
+            "return document.querySelector('[data-result=key]').innerText == 'M5x0.8'",
+        )
+        .await;
+        page.sees("10-32 UNF and M5x0.8").await;
+    }
+    // The hole that a tap was made for.
+    page.open("/threads?measure&on=hole&d_mm=4.2&by=pitch&pitch_mm=0.8").await;
+    page.sees("M5x0.8").await;
+    page.tap("A screw").await;
+    page.waits_for("no M5 of 4.2 mm", "return !location.search.includes('on=hole')").await;
+    assert!(!part(&page, "fitting").await.contains("M5x0.8"));
+}
+
+async fn what_no_thread_measures_is_refused_at_its_field(page: Page) {
+    begin(&page).await;
+    for (query, words) in [
+        ("d_in=500&tpi=20", "No thread has this diameter."),
+        ("d_in=0&tpi=20", "must be more than 0"),
+        ("d_in=abc", "does not begin with a number"),
+        ("d_in=0.25&tpi=0", "must be more than 0"),
+        ("d_in=0.25&tpi=-20", "A sign has no place here."),
+        ("d_in=0.25&tpi=0.1", "No thread has this pitch."),
+        ("d_in=0.25&by=pitch&pitch_mm=99", "No thread has this pitch."),
+        ("d_in=0.25&by=count&count=0&over_in=1", "must be more than 0"),
+        ("d_in=0.25&by=count&count=10&over_in=90", "No thread has this pitch."),
+        ("d_in=0.25&by=moon", "The link says “moon” here"),
+        ("d_in=0.25&on=moon", "The link says “moon” here"),
+    ] {
+        page.open(&format!("/threads?measure&{query}")).await;
+        page.sees(words).await;
+        let text = page.text().await;
+        assert!(!text.contains("NaN") && !text.contains("inf"), "{query}: {text}");
+    }
+    page.open("/threads?measure&d_in=0.25&tpi=33").await;
+    page.sees("No listed thread fits").await;
+    page.sees("Close, but does not fit").await;
+}
+
+async fn a_screw_is_measured_over_ones_own_wires(page: Page) {
+    begin(&page).await;
+    page.open("/threads?thread=1/4-20+UNC").await;
+    page.tap("Measuring over three wires").await;
+    let wires = part(&page, "wires").await;
+    // Best P / (2 cos 30); 2A is 0.2127 to 0.2164, over 0.029 in: + 3 W - 0.866025 P + 0.00011.
+    for words in ["Best wires 0.0289 in", "yours 0.029 in", "2A 0.2565 to 0.2602 in"] {
+        assert!(wires.contains(words), "no “{words}” in: {wires}");
+    }
+    let reading = "Your reading over the 0.029 in wires";
+    for (typed, said) in [
+        (".258", "Inside 2A"),
+        (".2612", "over 2A: take more off"),
+        (".255", "under 2A: too thin"),
+        ("6.55 mm", "Inside 2A"),
+    ] {
+        page.write(reading, typed).await;
+        page.sees(said).await;
+    }
+    page.tap("done").await;
+    page.enter(reading, ".258").await;
+    page.sees("0.2142").await;
+    for (typed, said) in
+        [("2.58", "No 1/4-20 UNC reads this over such wires."), ("0", "must be more than 0")]
+    {
+        page.enter(reading, typed).await;
+        page.sees(said).await;
+    }
+}
+
+async fn wires_of_ones_own_are_kept_over_a_reload(page: Page) {
+    begin(&page).await;
+    // No wire of the sample shop is thick enough for it.
+    page.open("/threads?thread=1\"-8+UNC").await;
+    page.tap("Measuring over three wires").await;
+    page.sees("none fits").await;
+    page.tap("Your thread wires").await;
+    page.sees("Take out 0.029 in").await;
+    page.enter("Wires of another diameter", "29").await;
+    page.tap("Put them in the drawer").await;
+    page.sees("No listed thread is measured over wires of 29 in").await;
+    page.enter("Wires of another diameter", ".072").await;
+    tokio::time::sleep(Duration::from_millis(500)).await;
+    page.tap("Put them in the drawer").await;
+    page.sees("Take out .072 in").await;
+    page.tap("Take out 0.029 in").await;
+    page.sees("Wires of 0.029 in").await;
+    page.waits_for("what is saved", "return !!localStorage['handwheel/current']").await;
+    tokio::time::sleep(Duration::from_millis(500)).await;
+    page.reload().await;
+    page.sees("Take out .072 in").await;
+    page.sees_no("Take out 0.029 in").await;
+    page.open("/threads?thread=1\"-8+UNC").await;
+    page.tap("Measuring over three wires").await;
+    page.sees("Your reading over the .072 in wires").await;
 }

@@ -5,7 +5,8 @@ use handwheel::{
         drills::{Drill, Set},
         machine::{Speeds, Turning},
         quantity::{Length, Power, SpindleSpeed, System},
-        question::Style,
+        question::{Field, Style},
+        threads,
     },
     shop::{
         cuts::{CutForm, CutterKind, OperationKind},
@@ -91,6 +92,40 @@ fn the_last_eight_threads_are_remembered() {
     assert!(shop.threads.is_starred("M6x1"));
     shop.threads.star("M6x1", false);
     assert!(shop.threads.starred.is_empty());
+}
+
+#[test]
+fn wires_are_kept_as_they_were_typed_and_those_that_can_be_none_are_refused() {
+    let mut shop = sample();
+    let refused = |shop: &mut Document, typed: Typed| {
+        let fault = shop.threads.add_wire(&typed).expect_err("refused");
+        assert_eq!(fault.field, Field::Wire, "{typed:?}");
+    };
+    for bad in ["", "0", "-0.02", "abc", "29", "0.00001"] {
+        refused(&mut shop, Typed::inch(bad));
+    }
+    // 0.029 in once more, in other words.
+    refused(&mut shop, Typed::mm("0.7366"));
+    shop.threads.add_wire(&Typed::mm("0.620")).expect("a wire");
+    let shop = restore(&shop.to_text()).expect("it was saved");
+    let texts: Vec<String> =
+        shop.threads.wires().into_iter().map(|(typed, _)| typed.text).collect();
+    assert_eq!(texts, ["0.018", "0.024", "0.620", "0.029", "0.040"]);
+    let groove = |name: &str| threads::named(name).expect("listed").groove().expect("parallel");
+    let (wire, _) = shop.threads.wire_for(groove("M6")).expect("one fits");
+    assert_eq!(wire, Typed::inch("0.024"));
+    assert_eq!(shop.threads.wire_for(groove("1-8")), None, "none is thick enough");
+    let mut shop = shop;
+    shop.threads.remove_wire(&Typed::inch("0.024"));
+    assert_eq!(shop.threads.wire_for(groove("M6")).map(|(wire, _)| wire), Some(Typed::mm("0.620")));
+}
+
+#[test]
+fn a_shop_saved_before_there_were_wires_has_none() {
+    let mut value: Value = serde_json::from_str(V2).expect("JSON");
+    value["threads"].as_object_mut().expect("a shelf").remove("wires");
+    let shop = restore(&value.to_string()).expect("it restores");
+    assert!(shop.threads.wires().is_empty());
 }
 
 /// A new shape needs a new version and a step to it.

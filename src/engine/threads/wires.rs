@@ -1,7 +1,7 @@
 //! A thread measured over three wires: two in the grooves of one side, one in the groove between
 //! them on the other.
 
-use super::{Series, Thread, limits::Span};
+use super::{Series, Thread, all, limits::Span};
 use crate::engine::{
     quantity::{Angle, Length},
     question::{Field, InputError},
@@ -148,6 +148,37 @@ impl Groove {
     }
 }
 
+/// What a reading over wires says of an external thread.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reading {
+    /// The pitch diameter, the slant of the thread taken off.
+    pub pitch_diameter: Length,
+    /// How it stands to the class.
+    pub stand: Stand,
+}
+
+/// How a pitch diameter stands to the class of its thread.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Stand {
+    /// Inside the limits.
+    Inside,
+    /// So much over the greatest: more has to come off.
+    Over(Length),
+    /// So much under the least: nothing brings it back.
+    Under(Length),
+    /// The series has no class here: measured less basic.
+    NoLimit(Length),
+}
+
+/// The thinnest and the thickest wire that any listed thread can be measured over.
+#[must_use]
+pub fn range() -> (Length, Length) {
+    let usable = all().filter_map(|thread| Some(thread.groove().ok()?.usable_wires()));
+    usable.fold((Length::mm(f64::INFINITY), Length::ZERO), |(least, most), (thin, thick)| {
+        (least.min(thin), most.max(thick))
+    })
+}
+
 impl Thread {
     /// The groove of an external thread as wires see it.
     ///
@@ -181,6 +212,46 @@ impl Thread {
             })
             .transpose()
     }
+
+    /// What a reading over wires says of the thread.
+    ///
+    /// # Errors
+    /// As [`Self::groove`] and [`Groove::pitch_diameter`]; at the reading, when no screw of this
+    /// thread can give it.
+    pub fn read_over_wires(self, reading: Length, wire: Length) -> Result<Reading, InputError> {
+        let groove = self.groove()?;
+        let level = groove.pitch_diameter(reading, wire)?;
+        let deepest = self.pitch() * self.form().pitch_depth();
+        if (level - self.basic_pitch_diameter()).abs() > deepest {
+            let wanted = groove.over_wires(self.basic_pitch_diameter(), wire)?;
+            return Err(InputError::new(
+                Field::OverWires,
+                format!("No {} reads this over such wires.", self.designation()),
+                format!(
+                    "It reads about {:.4} in ({:.3} mm): look at the unit, the wires and the pitch.",
+                    wanted.to_inch(),
+                    wanted.to_mm()
+                ),
+            ));
+        }
+        // The slant is small and changes little with the diameter: a few rounds settle it.
+        let mut pitch_diameter = level;
+        for _ in 0..8 {
+            pitch_diameter = level - groove.slant(pitch_diameter, wire);
+        }
+        let stand = match self.external() {
+            None => Stand::NoLimit(pitch_diameter - self.basic_pitch_diameter()),
+            // A nanometre to spare, so that a limit itself lies inside, whatever its unit.
+            Some(class) if pitch_diameter > class.pitch.most + Length::um(1e-3) => {
+                Stand::Over(pitch_diameter - class.pitch.most)
+            }
+            Some(class) if pitch_diameter < class.pitch.least - Length::um(1e-3) => {
+                Stand::Under(class.pitch.least - pitch_diameter)
+            }
+            Some(_) => Stand::Inside,
+        };
+        Ok(Reading { pitch_diameter, stand })
+    }
 }
 
 #[cfg(test)]
@@ -207,6 +278,55 @@ mod tests {
             let groove = thread.groove().expect("parallel");
             let span = thread.over_wires(groove.best_wire()).expect("the best wire fits");
             assert!(span.is_none_or(|s| s.least < s.most), "{}", thread.designation());
+        }
+    }
+
+    #[test]
+    fn a_reading_at_a_limit_is_inside_and_one_beyond_it_is_not() {
+        for thread in all().filter(|t| !t.series().is_taper()) {
+            let name = thread.designation();
+            let wire = thread.groove().expect("parallel").best_wire();
+            let read = |reading| thread.read_over_wires(reading, wire).expect(&name).stand;
+            let Some(span) = thread.over_wires(wire).expect("the best wire fits") else {
+                assert!(matches!(
+                    read(
+                        thread
+                            .groove()
+                            .and_then(|g| g.over_wires(thread.basic_pitch_diameter(), wire))
+                            .expect("basic")
+                    ),
+                    Stand::NoLimit(off) if off.abs() < Length::um(20.0)
+                ));
+                continue;
+            };
+            assert_eq!(read(span.least), Stand::Inside, "{name}");
+            assert_eq!(read(span.most), Stand::Inside, "{name}");
+            let (over, under) = (read(span.most + Length::um(5.0)), read(span.least * 0.9999));
+            assert!(
+                matches!(over, Stand::Over(by) if (by.to_um() - 5.0).abs() < 0.05),
+                "{name} {over:?}"
+            );
+            assert!(matches!(under, Stand::Under(_)), "{name} {under:?}");
+        }
+    }
+
+    #[test]
+    fn a_reading_that_no_such_screw_gives_is_refused_at_its_field() {
+        let (thread, wire) = (named("1/4-20").expect("listed"), Length::inch(0.029));
+        for reading in [0.0, -1.0, 0.1, 2.56, 25.6, f64::INFINITY] {
+            let error = thread.read_over_wires(Length::inch(reading), wire).expect_err("refused");
+            assert_eq!(error.field, Field::OverWires, "{reading}");
+        }
+        let thick = thread.read_over_wires(Length::inch(0.256), Length::inch(0.2));
+        assert_eq!(thick.expect_err("refused").field, Field::Wire);
+    }
+
+    #[test]
+    fn a_wire_for_some_thread_lies_in_the_range_of_wires() {
+        let (least, most) = range();
+        for thread in all().filter(|t| !t.series().is_taper()) {
+            let best = thread.groove().expect("parallel").best_wire();
+            assert!(least < best && best < most);
         }
     }
 

@@ -15,3 +15,4 @@ pub mod settings;
 pub mod shop;
 pub mod threads;
 pub mod welcome;
+pub mod wires;

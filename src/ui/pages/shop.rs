@@ -9,6 +9,7 @@ use super::{
     drills::{Drills, in_words},
     machine::{MachineEditor, detail_of, name_of},
     settings::Settings,
+    wires::Wires,
 };
 use crate::{
     engine::drills,
@@ -36,6 +37,7 @@ enum Room {
     Machine(String),
     Cutter(String),
     Drills(Option<drills::Set>),
+    Wires,
     Settings,
 }
 
@@ -54,6 +56,7 @@ pub fn Shop() -> impl IntoView {
             _ if query.get_str("drills").is_some() => {
                 Room::Drills(query.get_str("drills").and_then(drills::Set::from_word))
             }
+            _ if query.get_str("wires").is_some() => Room::Wires,
             _ => Room::Lists,
         }
     });
@@ -61,12 +64,13 @@ pub fn Shop() -> impl IntoView {
     let there = app.part(move |document| match room.get() {
         Room::Machine(id) => document.machine_called(&id).is_some(),
         Room::Cutter(id) => document.cutters.iter().any(|own| own.id == id),
-        Room::Drills(_) | Room::Settings | Room::Lists => true,
+        Room::Drills(_) | Room::Wires | Room::Settings | Room::Lists => true,
     });
     move || match room.get() {
         Room::Machine(id) if there.get() => view! { <MachineEditor id /> }.into_any(),
         Room::Cutter(id) if there.get() => view! { <CutterEditor id /> }.into_any(),
         Room::Drills(set) => view! { <Drills set /> }.into_any(),
+        Room::Wires => view! { <Wires /> }.into_any(),
         Room::Settings => view! { <Settings app /> }.into_any(),
         _ => view! { <Lists app /> }.into_any(),
     }
@@ -178,10 +182,22 @@ fn Drawer(app: App) -> impl IntoView {
 #[component]
 fn DrillDrawer(app: App) -> impl IntoView {
     let detail = app.part(|document| in_words(document.drills.index().len()));
+    let wires = app.part(|document| match document.threads.wires().len() {
+        0 => "to measure screws over".to_owned(),
+        1 => "of one diameter".to_owned(),
+        many => format!("of {many} diameters"),
+    });
     view! {
         <section class="stack">
             <h2>"The drawer of drills"</h2>
             <Tile to="shop?drills" name="Drills" detail sketch=Sketch::Drill across=true />
+            <Tile
+                to="shop?wires"
+                name="Thread wires"
+                detail=wires
+                sketch=Sketch::Thread
+                across=true
+            />
         </section>
     }
 }

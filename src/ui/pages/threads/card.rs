@@ -2,7 +2,10 @@
 
 use leptos::prelude::*;
 
-use super::state::{HoleState, card_of, doors, say_found};
+use super::{
+    state::{HoleState, card_of, doors, say_found},
+    wires::Wires,
+};
 use crate::{
     engine::{
         answer::State,
@@ -22,7 +25,6 @@ use crate::{
             percent::Basis,
             tap::{self, Style},
             tap_hole::{Allowance, Candidate, Question, TapHole, Verdict},
-            wires::Groove,
         },
     },
     shop::{cuts::short_name, holes::HoleForm},
@@ -604,7 +606,7 @@ fn Screw(thread: Thread) -> impl IntoView {
     .into_any()
 }
 
-fn row(name: impl Into<String>, value: impl Into<String>) -> impl IntoView {
+pub(super) fn row(name: impl Into<String>, value: impl Into<String>) -> impl IntoView {
     view! {
         <div>
             <dt>{name.into()}</dt>
@@ -726,7 +728,6 @@ fn Sizes(thread: Thread) -> impl IntoView {
     let state = HoleState::get();
     let system = state.system();
     let limits = move || limits(thread, system.get());
-    let wires = move || wires(thread, system.get());
     view! {
         <Fold title="Limits of the thread">
             <dl class="sizes" data-testid="limits">
@@ -734,26 +735,11 @@ fn Sizes(thread: Thread) -> impl IntoView {
             </dl>
             <p class="muted">{sources(thread)}</p>
         </Fold>
-        {(!thread.series().is_taper())
-            .then(|| {
-                view! {
-                    <Fold title="Measuring over three wires">
-                        <dl class="sizes" data-testid="wires">
-                            {move || {
-                                wires()
-                                    .into_iter()
-                                    .map(|(name, value)| row(name, value))
-                                    .collect_view()
-                            }}
-                        </dl>
-                        <p class="muted">{words::sources(threads::wires::SOURCE)}</p>
-                    </Fold>
-                }
-            })}
+        <Wires thread />
     }
 }
 
-fn span(least: Length, most: Length, system: System) -> String {
+pub(super) fn span(least: Length, most: Length, system: System) -> String {
     format!("{} to {}", rounding::length(least, system).digits, rounding::length(most, system))
 }
 
@@ -820,34 +806,4 @@ fn sources(thread: Thread) -> String {
         }
     }
     words::sources(&tags)
-}
-
-fn wires(thread: Thread, system: System) -> Vec<(String, String)> {
-    let Ok(groove) = Groove::new(thread.pitch(), thread.form().flank_angle()) else {
-        return Vec::new();
-    };
-    let size = |length| rounding::length(length, system).to_string();
-    let (least, most) = groove.usable_wires();
-    let best = groove.best_wire();
-    let mut rows = vec![
-        ("Best wire".to_owned(), size(best)),
-        ("Any wire from".to_owned(), span(least, most, system)),
-    ];
-    let over = |pitch_diameter: Length| {
-        let over = groove.over_wires(pitch_diameter, best).ok()?;
-        Some(over + groove.slant(pitch_diameter, best))
-    };
-    match thread.external() {
-        Some(outside) => {
-            if let (Some(a), Some(b)) = (over(outside.pitch.least), over(outside.pitch.most)) {
-                rows.push((format!("Over the best wires, {}", outside.class), span(a, b, system)));
-            }
-        }
-        None => {
-            if let Some(basic) = over(thread.basic_pitch_diameter()) {
-                rows.push(("Over the best wires, basic".to_owned(), size(basic)));
-            }
-        }
-    }
-    rows
 }

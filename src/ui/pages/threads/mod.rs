@@ -5,6 +5,7 @@ mod finder;
 mod gauge;
 mod measure;
 mod state;
+mod wires;
 
 use leptos::prelude::*;
 use leptos_router::hooks::use_location;
