@@ -22,6 +22,7 @@ mod install;
 mod keyboard;
 mod memory;
 mod offline;
+mod pace;
 mod scenario;
 mod shop;
 mod start;
@@ -54,6 +55,7 @@ fn main() -> std::process::ExitCode {
         folder::TESTS,
         install::TESTS,
         offline::TESTS,
+        pace::TESTS,
         shop::TESTS,
         update::TESTS,
         touch::TESTS,

@@ -4,7 +4,7 @@
 use crate::browser::Browser;
 use crate::page::Page;
 use crate::site::Site;
-use crate::{offline, runner};
+use crate::{offline, pace, runner};
 use serde_json::json;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -14,6 +14,8 @@ use std::time::Duration;
 const SLOWER: f64 = 4.0;
 const STARTS: usize = 9;
 const TAPS: usize = 20;
+/// How long the beat of the pacer is listened to.
+const LISTEN: Duration = Duration::from_secs(300);
 /// How long a finger that taps stays down.
 const CONTACT: Duration = Duration::from_millis(80);
 
@@ -48,6 +50,14 @@ async fn measure(browser: &Browser) {
     row("    tap on its one button, to the new number", known, "ms");
     row("    to the frame that shows it", shown, "ms");
     browser.close(floor).await;
+
+    println!("\nthe pacer for five minutes, the processor slowed down to 1/6 and kept busy:");
+    let pacer = browser.new_page().await;
+    let (worst, margin, beats) = pace::worst_beat(&pacer, LISTEN).await;
+    row("worst error of a beat against the audio clock", worst, "ms");
+    row("least time from handing a tone over to its sound", margin, "ms");
+    row("beats", beats as f64, "");
+    browser.close(pacer).await;
 }
 
 fn row(name: &str, value: f64, unit: &str) {

@@ -38,6 +38,9 @@ pub const SAMPLE: &[&str] = &[
     "/cut?next=cutter",
     "/cut?next=measures&op=side&d_in=1/2",
     "/cut?next=holding",
+    "/pace?op=slot&mill=bench_mill&stock=al_6061&kind=end_mill&of=hss&holder=collet&d_mm=3&teeth=2\
+     &out_mm=10&tir_in=0.0005&depth_in=0.060&length_in=1.500",
+    "/pace?turns=13.6",
     "/convert?line_in=.1875%2B.030",
     "/convert?line_in=1.250+%2B.000/-.002",
     "/convert?line_in=1+-+3/8",

@@ -207,7 +207,7 @@ pub fn Running(ready: Arc<Ready>) -> impl IntoView {
                 }
             >
                 <b>{move || if is_over.get() { "CLOSE" } else { "STOP THE PACE" }}</b>
-                <span>"after the spindle stops; nothing else needs a touch"</span>
+                <span>"after the spindle stops. Nothing else needs a touch."</span>
             </button>
         </div>
     }
@@ -255,10 +255,7 @@ fn giant(ready: &Ready, moment: &Moment) -> (String, String) {
                 (Beat::Eighth, _) | (_, None) => {
                     (rounding::seconds(ready.every).digits, words::a_beat(ready.pace.beat))
                 }
-                (_, Some(wheel)) => {
-                    let wheel = rounding::hand_rate(wheel);
-                    (wheel.digits, wheel.unit.to_owned())
-                }
+                (_, Some(wheel)) => (rounding::hand_rate(wheel).digits, "turns a min".to_owned()),
             }
         }
     }
