@@ -123,16 +123,14 @@ fn Actions(state: ConvertState) -> impl IntoView {
 /// Other pages that take the length.
 #[component]
 fn Send(state: ConvertState) -> impl IntoView {
-    let link = move |field: Field, word: &'static str| {
-        move || {
-            state.cut_with(field).map(|to| {
-                view! {
-                    <GoTo to class="button secondary" {..} data-touch="c">
-                        {word}
-                    </GoTo>
-                }
-            })
-        }
+    let link = |to: Option<String>, word: &'static str| {
+        to.map(|to| {
+            view! {
+                <GoTo to class="button secondary" {..} data-touch="c">
+                    {word}
+                </GoTo>
+            }
+        })
     };
     view! {
         <Notice message=state.said>
@@ -141,8 +139,9 @@ fn Send(state: ConvertState) -> impl IntoView {
             </Button>
         </Notice>
         <div class="row">
-            {link(Field::Diameter, "Use as diameter")}
-            {link(Field::Depth, "Use as depth")}
+            {move || link(state.cut_with(Field::Diameter), "Use as diameter")}
+            {move || link(state.cut_with(Field::Depth), "Use as depth")}
+            {move || link(state.screw_over(), "Use as screw")}
         </div>
     }
 }

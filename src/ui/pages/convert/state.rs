@@ -12,6 +12,7 @@ use crate::{
     },
     shop::{
         converter::{ConvertForm, Quantity},
+        measured::MeasuredForm,
         typed::Typed,
     },
     ui::{addressed::Addressed, state::App, words},
@@ -101,6 +102,20 @@ impl ConvertState {
 
     /// The address of the next cut with this length at a field, where it is a size.
     pub fn cut_with(self, field: Field) -> Option<String> {
+        let size = self.size()?;
+        let mut cut = self.app.document.read().next_cut();
+        *cut.typed_mut(field)? = size;
+        Some(format!("cut?{}", cut.to_query()))
+    }
+
+    /// The address where a screw of this diameter over its crests is looked for, where it is a size.
+    pub fn screw_over(self) -> Option<String> {
+        let form = MeasuredForm { diameter: self.size()?, ..MeasuredForm::default() };
+        Some(format!("threads?{}", form.to_query()))
+    }
+
+    /// The line, where it is a length above nothing.
+    fn size(self) -> Option<Typed> {
         let form = self.form.read();
         if form.quantity != Quantity::Length {
             return None;
@@ -108,9 +123,7 @@ impl ConvertState {
         convert::length(&form.line.text, form.line.system)
             .ok()
             .filter(|size| size.is_positive())?;
-        let mut cut = self.app.document.read().next_cut();
-        *cut.typed_mut(field)? = Typed::new(form.line.text.trim(), form.line.system);
-        Some(format!("cut?{}", cut.to_query()))
+        Some(Typed::new(form.line.text.trim(), form.line.system))
     }
 
     /// The drill that a bare whole number may have meant.
