@@ -21,6 +21,8 @@ pub struct Line {
 /// The smallest length that is taken for one, in millimetres: a twentieth of a microinch, far
 /// under what any shop can measure.
 const LEAST: Ratio = Ratio::constant(1, 1_000_000);
+/// Absolute zero in degrees Celsius, by the definition of the kelvin.
+const COLDEST: Ratio = Ratio::constant(-27_315, 100);
 
 /// Reads a line: anything that [`entry`] reads, with its sign, and limits behind it: `1.250
 /// +.000/-.002`, `25 ±0.05`.
@@ -40,6 +42,13 @@ pub fn read(measure: Measure, text: &str, system: System) -> Result<Line, EntryE
             0..text.len(),
             "This is less than any shop can measure.",
             "Look for a point too many.",
+        );
+    }
+    if measure == Measure::Temperature && base < COLDEST {
+        return fault(
+            0..text.len(),
+            "Nothing is as cold as that.",
+            "Type -459.67 °F (-273.15 °C) or more.",
         );
     }
     Ok(line)
@@ -188,5 +197,14 @@ mod tests {
         assert!(limits("0.00000001", System::Inch).is_err());
         assert!(limits("10000000", System::Inch).is_err());
         assert!(limits("0", System::Inch).is_ok());
+    }
+
+    #[test]
+    fn nothing_is_colder_than_absolute_zero() {
+        let temperature = |text| read(Measure::Temperature, text, System::Inch);
+        assert!(temperature("-459.67").is_ok());
+        assert!(temperature("-273.15 °C").is_ok());
+        assert!(temperature("-459.68").is_err());
+        assert!(temperature("-1 K").is_err());
     }
 }
