@@ -1,5 +1,7 @@
 //! What a person owns and has chosen: reading, links, the saved document.
 
+#[path = "shop/checks.rs"]
+mod checks;
 #[path = "shop/converter.rs"]
 mod converter;
 #[path = "shop/cuts.rs"]

@@ -8,6 +8,31 @@ pub fn now() -> String {
     String::from(Date::new_0().to_iso_string())
 }
 
+/// The hour of the day here, 0 to 23.
+#[must_use]
+pub fn hour() -> u32 {
+    Date::new_0().get_hours()
+}
+
+/// Minutes from an ISO date and time until now; `None` for a text that is none.
+#[must_use]
+pub fn minutes_since(iso: &str) -> Option<f64> {
+    days_since(iso).map(|days| days * 24.0 * 60.0)
+}
+
+/// An ISO date and time as it is read here: `25 Nov, 14:05`; empty for a text that is none.
+#[must_use]
+pub fn shown(iso: &str) -> String {
+    let date = Date::new(&iso.into());
+    if !date.get_time().is_finite() {
+        return String::new();
+    }
+    const MONTHS: [&str; 12] =
+        ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+    let month = MONTHS.get(date.get_month() as usize).copied().unwrap_or_default();
+    format!("{} {month}, {:02}:{:02}", date.get_date(), date.get_hours(), date.get_minutes())
+}
+
 /// Days from an ISO date and time until now; `None` for a text that is none.
 #[must_use]
 pub fn days_since(iso: &str) -> Option<f64> {

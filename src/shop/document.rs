@@ -3,6 +3,7 @@
 use crate::{
     engine::{quantity::System, question::Style},
     shop::{
+        checks::Checks,
         converter::Converter,
         cuts::{CutForm, CutterForm, Holding, Mill},
         drills::DrillDrawer,
@@ -44,6 +45,8 @@ pub struct Document {
     /// The converter's earlier lines, and the blocks and the readout it speaks of.
     #[serde(default)]
     pub converter: Converter,
+    /// Checks before a cut.
+    pub checks: Checks,
 }
 
 /// A machine among the owner's.
@@ -147,6 +150,7 @@ impl Default for Document {
             welcome: Welcome::default(),
             backup: BackupState::default(),
             converter: Converter::default(),
+            checks: Checks::default(),
         }
     }
 }

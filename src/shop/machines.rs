@@ -10,6 +10,8 @@ use crate::{
         question::{Field, InputError},
     },
     shop::{
+        answers::Answers,
+        checks::Fitting,
         typed::Typed,
         word::{self, words},
     },
@@ -40,6 +42,8 @@ pub struct MachineForm {
     pub comfortable_rate: Typed,
     /// Turns of the wheel per minute that stay steady.
     pub highest_rate: Typed,
+    /// What else it has or has not, for the checks before a cut.
+    pub fittings: Answers<Fitting>,
 }
 
 /// One belt or gear range as entered.
@@ -100,6 +104,7 @@ impl Default for MachineForm {
             table_drag: Typed::default(),
             comfortable_rate: Typed::inch("40"),
             highest_rate: Typed::inch("60"),
+            fittings: Answers::default(),
         }
     }
 }

@@ -1,5 +1,8 @@
 //! The shop: what a person owns and has chosen, as data. No screen, no browser.
 
+pub mod answers;
+pub mod check_form;
+pub mod checks;
 pub mod converter;
 pub mod cuts;
 pub mod document;

@@ -8,14 +8,25 @@ pub(in crate::shop) const VERSION: u32 = 2;
 
 /// The step from each version to the next, the one from version 1 first. Every shape that was ever
 /// released restores for ever.
-const STEPS: &[fn(Value) -> Value] = &[with_drills_threads_and_lines];
+const STEPS: &[fn(Value) -> Value] = &[with_drills_threads_lines_and_checks];
 const _: () = assert!(STEPS.len() + 1 == VERSION as usize);
 
-/// From version 1, which knew neither drills nor threads nor the converter.
-fn with_drills_threads_and_lines(mut value: Value) -> Value {
+/// From version 1, which knew neither drills nor threads nor the converter nor checks.
+fn with_drills_threads_lines_and_checks(mut value: Value) -> Value {
     value["drills"] = json!({ "sets": [], "missing": [], "single": [] });
     value["threads"] = json!({ "recent": [], "starred": [], "card": null, "wires": [] });
     value["converter"] = json!({});
+    value["checks"] = json!({
+        "habits": {}, "asked": false, "seen": null, "under_way": null, "records": [], "call": ""
+    });
+    for machine in value["machines"].as_array_mut().into_iter().flatten() {
+        if machine["form"].is_object() {
+            machine["form"]["fittings"] = json!({});
+        }
+    }
+    if value["welcome"]["machine"].is_object() {
+        value["welcome"]["machine"]["fittings"] = json!({});
+    }
     value
 }
 

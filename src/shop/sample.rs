@@ -5,6 +5,8 @@ use crate::{
         cutters::ToolMaterial, drills::Set, machine::Class, quantity::System, question::Holder,
     },
     shop::{
+        answers::Answers,
+        checks::Fitting,
         converter::ConvertForm,
         cuts::{CutForm, CutterForm, CutterKind, Holding, OperationKind},
         document::Document,
@@ -67,6 +69,10 @@ fn bench_mill() -> MachineForm {
             ..AxisForm::default()
         },
         quill_wheel: AxisForm { lead: Typed::inch("0.050"), ..AxisForm::default() },
+        fittings: Answers::default()
+            .with(Fitting::BeltDrive, false)
+            .with(Fitting::Drawbar, true)
+            .with(Fitting::StaysOff, true),
         ..MachineForm::default()
     }
 }
@@ -98,6 +104,7 @@ fn knee_mill() -> MachineForm {
             divisions: Typed::inch("200"),
             ..AxisForm::default()
         },
+        fittings: Answers::default().with(Fitting::BeltDrive, true).with(Fitting::Drawbar, true),
         ..MachineForm::default()
     }
 }
