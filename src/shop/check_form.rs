@@ -47,8 +47,10 @@ pub enum Step {
     Chips,
     /// The cut is done.
     After,
+    /// The last checks.
+    Records,
 }
-words!(Step: Begin = "begin", You = "you", SetUp = "set_up", Power = "power", Cut = "cut",
+words!(Step: Records = "records", Begin = "begin", You = "you", SetUp = "set_up", Power = "power", Cut = "cut",
     Start = "start", Ready = "ready", Chips = "chips", After = "after");
 
 /// What is done with the spindle.

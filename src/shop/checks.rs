@@ -129,9 +129,14 @@ pub struct Seen {
 pub struct UnderWay {
     /// The set-up it belongs to, as [`crate::shop::check_form::CheckForm::set_up`] names it.
     pub set_up: String,
+    /// Place of the range that was set.
+    pub range: Option<usize>,
     /// Ids of rules.
     pub ticked: Vec<String>,
 }
+
+/// The rules about which way the spindle turns.
+const DIRECTION: [&str; 3] = ["S01", "S02", "S03"];
 
 /// A check that was closed.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -154,7 +159,7 @@ pub struct Record {
     pub link: String,
     /// Ids of the rules that were ticked.
     pub ticked: Vec<String>,
-    /// Ids of those left open.
+    /// What was left open, in the words it was shown in.
     pub open: Vec<String>,
 }
 
@@ -166,6 +171,15 @@ impl Checks {
     pub fn close(&mut self, record: Record) {
         self.records.insert(0, record);
         self.records.truncate(RECORDS);
+        self.under_way = None;
+    }
+
+    /// Adds what was ticked and left open with the spindle stopped to the check it belongs to.
+    pub fn finish(&mut self, set_up: &str, ticked: Vec<String>, open: Vec<String>) {
+        if let Some(record) = self.records.first_mut().filter(|record| record.set_up == set_up) {
+            record.ticked.extend(ticked);
+            record.open.extend(open);
+        }
         self.under_way = None;
     }
 
@@ -185,13 +199,13 @@ impl Checks {
     }
 
     /// Ticks rules of a set-up, or takes their ticks away. Ticks of another set-up go.
-    pub fn tick(&mut self, set_up: &str, ids: &[&str], on: bool) {
+    pub fn tick(&mut self, set_up: &str, range: Option<usize>, ids: &[&str], on: bool) {
         let mut ticked = self.ticked(set_up).to_vec();
         ticked.retain(|id| !ids.contains(&id.as_str()));
         if on {
             ticked.extend(ids.iter().map(|id| (*id).to_owned()));
         }
-        self.under_way = Some(UnderWay { set_up: set_up.to_owned(), ticked });
+        self.under_way = Some(UnderWay { set_up: set_up.to_owned(), range, ticked });
     }
 
     /// True where somebody saw the spindle turn as it should, in this range of this machine, less
@@ -209,8 +223,15 @@ impl Checks {
         })
     }
 
-    /// Forgets what was seen when another range or machine is set.
+    /// Forgets what was seen, and what was ticked about the direction, when another range or
+    /// machine is set.
     pub fn turn_to(&mut self, machine: &str, range: usize) {
+        if let Some(under_way) = &mut self.under_way
+            && under_way.range != Some(range)
+        {
+            under_way.range = Some(range);
+            under_way.ticked.retain(|id| !DIRECTION.contains(&id.as_str()));
+        }
         if self.seen.as_ref().is_some_and(|seen| seen.machine != machine || seen.range != range) {
             self.seen = None;
         }

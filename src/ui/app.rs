@@ -12,8 +12,9 @@ use super::{
         number_pad::{NumberPad, provide_pad},
     },
     pages::{
-        about::About, convert::Convert, cut::Cut, favorites::Favorites, home::Home,
-        not_found::NotFound, pace::Pace, shop::Shop, threads::Threads,
+        about::About, check::Check, convert::Convert, cut::Cut, emergency::Emergency,
+        favorites::Favorites, home::Home, not_found::NotFound, pace::Pace, shop::Shop,
+        threads::Threads,
     },
     state::{App, Removed},
 };
@@ -40,6 +41,8 @@ pub fn Handwheel() -> impl IntoView {
                 <Route path=path!("/") view=Home />
                 <Route path=path!("/index.html") view=Home />
                 <Route path=path!("/cut") view=Cut />
+                <Route path=path!("/check") view=Check />
+                <Route path=path!("/emergency") view=Emergency />
                 <Route path=path!("/threads") view=Threads />
                 <Route path=path!("/convert") view=Convert />
                 <Route path=path!("/pace") view=Pace />

@@ -73,6 +73,11 @@ pub enum Sketch {
     // Ways to feed
     Conventional,
     Climb,
+    // Ways to turn, seen from above
+    Clockwise,
+    CounterClockwise,
+    // Help
+    StopButton,
 }
 
 impl Sketch {
@@ -108,6 +113,15 @@ impl Sketch {
             Self::Back => r#"<path d="M28 7 13 22l15 15"/>"#,
             Self::Tick => {
                 r#"<path d="M11 23l8 8 14-16" fill="none" stroke="currentColor" stroke-width="5" stroke-linecap="round" stroke-linejoin="round"/>"#
+            }
+            Self::Clockwise => {
+                r#"<path d="M12.4 29.2A12 12 0 1 1 31.6 29.2M31.6 29.2l7.6-2.5M31.6 29.2l.3-8"/><circle class="cut" cx="22" cy="22" r="3.5"/>"#
+            }
+            Self::CounterClockwise => {
+                r#"<path d="M31.6 29.2A12 12 0 1 0 12.4 29.2M12.4 29.2l-7.6-2.5M12.4 29.2l-.3-8"/><circle class="cut" cx="22" cy="22" r="3.5"/>"#
+            }
+            Self::StopButton => {
+                r#"<path d="M5 38h34M12 38v-8h20v8M8 30a14 14 0 0 1 28 0Z"/><path class="cut" d="M22 6v6"/>"#
             }
             Self::Minus => r#"<path d="M9 22h26"/>"#,
             Self::Plus => r#"<path d="M22 9v26M9 22h26"/>"#,

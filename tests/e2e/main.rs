@@ -15,6 +15,7 @@ mod site;
 
 mod axe;
 mod bad_input;
+mod check;
 mod convert;
 mod first_start;
 mod folder;
@@ -34,7 +35,7 @@ mod words;
 
 /// The pages of the app, each one segment under its folder.
 const ROUTES: &[&str] =
-    &["/", "/cut", "/threads", "/convert", "/pace", "/shop", "/favorites", "/about"];
+    &["/", "/cut", "/check", "/emergency", "/threads", "/convert", "/pace", "/shop", "/favorites", "/about"];
 
 fn main() -> std::process::ExitCode {
     if std::env::args().any(|argument| argument == "--measure") {
@@ -49,6 +50,7 @@ fn main() -> std::process::ExitCode {
         scenario::TESTS,
         bad_input::TESTS,
         convert::TESTS,
+        check::TESTS,
         memory::TESTS,
         keyboard::TESTS,
         axe::TESTS,

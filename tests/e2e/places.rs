@@ -16,6 +16,26 @@ pub const DRILL: &str = "/cut?op=drill&mill=knee_mill&stock=ss_303&kind=drill&of
 /// A face in rows.
 pub const FACE: &str = "/cut?op=face&mill=knee_mill&stock=ci_grey&kind=fly_cutter&of=hss&d_in=2.5\
     &width_in=4&depth_in=0.015&length_in=4&v_ft_min=60&feed_in=0.008";
+/// Checks of set-ups: the questions, magnesium under water, a face in the low range, a switch that
+/// nobody has looked at, glass and air, and stops that are open.
+pub const CHECKS: [&str; 9] = [
+    "/check?step=you",
+    "/check?step=set_up",
+    "/check?step=power&op=slot&mill=bench_mill&stock=magnesium&kind=end_mill&of=hss&d_mm=3&teeth=2\
+     &out_mm=10&depth_in=0.060&held=vise&put_on=water_mix",
+    "/check?step=cut&held=straps",
+    CHECK_FACE,
+    "/check?step=start&held=vise&left=yes",
+    CHECK_G10,
+    "/check?step=ready&held=vise",
+    "/check?step=records",
+];
+/// The face on the knee mill, about to start in its low range.
+pub const CHECK_FACE: &str = "/check?step=start&op=face&mill=knee_mill&stock=ci_grey&kind=fly_cutter\
+    &of=hss&d_in=2.5&width_in=4&depth_in=0.015&length_in=4&v_ft_min=60&feed_in=0.008&held=vise";
+/// Chips of glass laminate, with air at hand.
+pub const CHECK_G10: &str = "/check?step=chips&op=slot&mill=bench_mill&stock=g10_fr4&kind=end_mill\
+    &of=carbide&d_in=1/8&teeth=2&out_in=3/8&depth_in=0.060&held=vise&is_air=yes";
 /// Entries that nothing can be made of.
 pub const FAULTY: &str = "/cut?op=side&mill=bench_mill&stock=al_6061&kind=end_mill&of=hss&d_in=500\
     &teeth=0&width_in=-1&depth_in=abc&length_in=0";
@@ -64,6 +84,16 @@ pub const SAMPLE: &[&str] = &[
     "/shop?machine=knee_mill",
     "/shop?cutter=3_mm_end_mill_2_flutes",
     "/shop?settings",
+    CHECKS[0],
+    CHECKS[1],
+    CHECKS[2],
+    CHECKS[3],
+    CHECKS[4],
+    CHECKS[5],
+    CHECKS[6],
+    CHECKS[7],
+    CHECKS[8],
+    "/emergency",
     "/favorites",
     "/about",
     "/no-such-page",
@@ -77,6 +107,7 @@ pub const EMPTY: &[&str] = &[
     "/?question=3",
     "/?question=4",
     "/cut",
+    "/check?step=start",
     "/shop",
     "/favorites",
 ];

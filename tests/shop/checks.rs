@@ -276,12 +276,23 @@ fn the_list_of_checks_is_bounded_and_ticks_belong_to_a_set_up() {
     assert_eq!(shop.checks.records[0].when, (RECORDS + 4).to_string());
 
     let set_up = form.set_up();
-    shop.checks.tick(&set_up, &["P01", "P02"], true);
-    shop.checks.tick(&set_up, &["P01"], false);
+    shop.checks.tick(&set_up, Some(0), &["P01", "P02"], true);
+    shop.checks.tick(&set_up, Some(0), &["P01"], false);
     assert_eq!(shop.checks.ticked(&set_up), ["P02"]);
     assert!(shop.checks.ticked("another").is_empty());
-    shop.checks.tick("another", &["P05"], true);
+    shop.checks.tick("another", None, &["P05"], true);
     assert!(shop.checks.ticked(&set_up).is_empty());
+}
+
+#[test]
+fn another_range_takes_the_ticks_about_the_direction_away() {
+    let (form, mut shop) = face();
+    let set_up = form.set_up();
+    shop.checks.tick(&set_up, Some(0), &["P01", "S01", "S02", "S03"], true);
+    shop.checks.turn_to("knee_mill", 0);
+    assert_eq!(shop.checks.ticked(&set_up).len(), 4);
+    shop.checks.turn_to("knee_mill", 1);
+    assert_eq!(shop.checks.ticked(&set_up), ["P01"]);
 }
 
 #[test]
@@ -291,7 +302,7 @@ fn checks_are_saved_and_restored_as_they_are() {
     shop.checks.asked = true;
     shop.checks.call = "(0123) 45-67 ext".to_owned();
     shop.checks.close(record(&form, &shop, "3", &["P01"]));
-    shop.checks.tick(&form.set_up(), &["P02"], true);
+    shop.checks.tick(&form.set_up(), Some(0), &["P02"], true);
     form.note_seen(&mut shop, 0, "1".to_owned());
     assert_eq!(restore(&shop.to_text()).as_ref(), Ok(&shop));
     assert_eq!(shop.checks.number(), "01234567");

@@ -19,6 +19,7 @@
 //! | [`Scale`] | `reading: Reading`, `system` | one limit on its graduated scale |
 //! | [`Stepper`] | `label`, `value`, `on_step: ±1`, `less`, `more` | − value + |
 //! | [`Toggle`] | `label`, `on`, `on_change`, `said=("on", "off")` | a switch with words |
+//! | [`YesNo`] | `label`, `answer: Option<bool>`, `on_answer` | a question that may stay open |
 //! | [`UnitSwitch`] | `system`, `on_change` | inch or millimetre, for the `right` of a page |
 //! | [`Fold`] | `title`, `open`, children | what is one tap away |
 //! | [`Notice`] | `message: Option<String>`, children (buttons) | something to know, in a polite live region |
@@ -59,6 +60,7 @@ pub mod stepper;
 pub mod text_field;
 pub mod thread_picture;
 pub mod toggle;
+pub mod yes_no;
 
 pub use ask_twice::AskTwice;
 pub use button::{Button, Rank};
@@ -79,3 +81,4 @@ pub use state_mark::StateMark;
 pub use stepper::Stepper;
 pub use text_field::TextField;
 pub use toggle::{Toggle, UnitSwitch};
+pub use yes_no::YesNo;

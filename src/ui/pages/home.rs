@@ -88,12 +88,20 @@ fn Board(app: App) -> impl IntoView {
             >
                 <LastCut app />
                 <nav class="doors board-doors" aria-label="Pages">
+                    <Tile to="check" name="Check" sketch=Sketch::Check />
                     <Tile to="threads" name="Threads" sketch=Sketch::Thread />
                     <Tile to="convert" name="Convert" sketch=Sketch::Convert />
                     <Tile to="favorites" name="Favorites" sketch=Sketch::Star />
                     <Tile to="shop" name="Shop" sketch=Sketch::Drawers />
                     <Tile to="about" name="About" sketch=Sketch::About />
                 </nav>
+                <Tile
+                    to="emergency"
+                    name="Emergency"
+                    detail="Stop, isolate, call"
+                    sketch=Sketch::StopButton
+                    across=true
+                />
                 <Insecure />
             </Split>
         </Page>

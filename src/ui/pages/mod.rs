@@ -1,11 +1,13 @@
 //! The pages, a route each.
 
 pub mod about;
+pub mod check;
 pub mod choosing;
 pub mod convert;
 pub mod cut;
 pub mod cutter;
 pub mod drills;
+pub mod emergency;
 pub mod favorites;
 pub mod home;
 pub mod machine;

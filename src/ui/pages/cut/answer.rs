@@ -75,6 +75,7 @@ pub fn AnswerCard() -> impl IntoView {
             .map(|cell| view! { <SecondNumber label=cell.label shown=cell.shown note=cell.note /> })
             .collect_view()
     };
+    let check = Signal::derive(move || format!("check?{}", state.form.read().to_query()));
     let line = move || {
         done(state).map(|done| figures::line(&done.answer, system.get())).unwrap_or_default()
     };
@@ -90,6 +91,9 @@ pub fn AnswerCard() -> impl IntoView {
             <div class="cells" data-testid="cells">
                 {cells}
             </div>
+            <GoTo to=check class="button secondary" {..} data-touch="c">
+                "Check before the cut"
+            </GoTo>
         </div>
     }
 }
