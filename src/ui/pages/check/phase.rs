@@ -10,14 +10,13 @@ use super::{
 };
 use crate::{
     engine::safety::{
-        Phase, Severity,
+        Phase,
         list::{Item, Row},
     },
     shop::check_form::Step,
     ui::{
         components::{
-            Button, Fold, GoTo, HOME, Page, Rank, StateMark, Toggle, press::Press,
-            state_mark::shape,
+            Button, Fold, GoTo, HOME, Page, Rank, StateMark, Toggle, press::Press, rule::unique,
         },
         sketch::Sketch,
     },
@@ -142,10 +141,21 @@ fn row_view(state: CheckState, row: &Row, why: RwSignal<bool>) -> AnyView {
         is_direction && super::direction::is_unseen(&state.reading.read())
     });
     let press = Press::commit();
-    let title = row.group.map(|group| format!("{} ({})", words::group(group), row.items.len()));
-    let lines = row.items.iter().map(|item| line(item, title.is_some())).collect_view();
-    let grounds = row.items.iter().map(grounds).collect::<Vec<_>>();
-    let grounds = StoredValue::new(grounds);
+    // What belongs together is read under its button: the button itself stays as high as a finger
+    // finds it, whatever the size of the letters.
+    let together = row.group.map(|group| {
+        let lines = row.items.iter().map(line).collect_view();
+        (format!("{} ({})", words::group(group), row.items.len()), lines)
+    });
+    let (title, lines) = match together {
+        Some((title, lines)) => (
+            view! { <b>{title}</b> }.into_any(),
+            Some(view! { <ul class="check-lines">{lines}</ul> }),
+        ),
+        None => (row.items.iter().map(said).collect_view().into_any(), None),
+    };
+    let grounds = StoredValue::new(row.items.iter().map(grounds).collect::<Vec<_>>());
+    let described = unique("check");
     view! {
         <li class="check-row">
             <button
@@ -155,6 +165,7 @@ fn row_view(state: CheckState, row: &Row, why: RwSignal<bool>) -> AnyView {
                 data-touch="c"
                 aria-checked=move || is_ticked.get().to_string()
                 aria-disabled=move || waits.get().then_some("true")
+                aria-describedby=described.clone()
                 on:pointerdown=move |event| press.down(&event)
                 on:click=move |event| {
                     if press.accepts(&event) && !waits.get_untracked() {
@@ -163,57 +174,51 @@ fn row_view(state: CheckState, row: &Row, why: RwSignal<bool>) -> AnyView {
                 }
             >
                 <StateMark state=words::state(severity) word=words::severity(severity).to_owned() />
-                <span class="check-words">
-                    {title.map(|title| view! { <b class="check-title">{title}</b> })}
-                    {lines}
-                    {move || waits.get().then_some("Answer the jog test above first.")}
-                </span>
+                <span class="check-words">{title}</span>
                 <span class="check-box">
                     {move || is_ticked.get().then(|| Sketch::Tick.draw_small())}
-                    <span class="check-state">
-                        {move || if is_ticked.get() { "done" } else { "open" }}
-                    </span>
+                    <span>{move || if is_ticked.get() { "done" } else { "open" }}</span>
                 </span>
             </button>
-            {move || {
-                why.get()
-                    .then(|| {
-                        grounds
-                            .get_value()
-                            .into_iter()
-                            .map(|text| view! { <p class="check-why">{text}</p> })
-                            .collect_view()
-                    })
-            }}
+            <div class="check-more" id=described>
+                {move || {
+                    waits.get().then(|| view! { <p><b>"Answer the jog test above first."</b></p> })
+                }}
+                {lines}
+                {move || {
+                    why.get()
+                        .then(|| {
+                            let texts = grounds.get_value().into_iter();
+                            texts
+                                .map(|text| view! { <p class="check-why">{text}</p> })
+                                .collect_view()
+                        })
+                }}
+            </div>
         </li>
     }
     .into_any()
 }
 
 /// What to do, and a sentence more.
-fn line(item: &Item, marked: bool) -> AnyView {
-    let mark = marked.then(|| {
-        let severity = item.rule.severity;
-        view! {
-            <span class="check-mark" data-status=status(severity)>
-                {shape(words::state(severity))}
-            </span>
-        }
-    });
+fn said(item: &Item) -> AnyView {
+    let note = item.note.clone().map(|note| view! { " "<b>{note}</b> });
     view! {
-        <span class="check-line">
-            {mark}
-            <span>
-                {item.text.clone()}
-                {item.note.clone().map(|note| view! { " "<b>{note}</b> })}
-            </span>
-        </span>
+        <span>{item.text.clone()} {note}</span>
     }
     .into_any()
 }
 
-fn status(severity: Severity) -> &'static str {
-    crate::ui::components::state_mark::status(words::state(severity))
+/// One of several that are ticked together.
+fn line(item: &Item) -> AnyView {
+    let severity = item.rule.severity;
+    view! {
+        <li>
+            <StateMark state=words::state(severity) word=words::severity(severity).to_owned() />
+            {said(item)}
+        </li>
+    }
+    .into_any()
 }
 
 /// Why, where from, and whether it is here for want of an answer.
