@@ -34,8 +34,18 @@ mod update;
 mod words;
 
 /// The pages of the app, each one segment under its folder.
-const ROUTES: &[&str] =
-    &["/", "/cut", "/check", "/emergency", "/threads", "/convert", "/pace", "/shop", "/favorites", "/about"];
+const ROUTES: &[&str] = &[
+    "/",
+    "/cut",
+    "/check",
+    "/emergency",
+    "/threads",
+    "/convert",
+    "/pace",
+    "/shop",
+    "/favorites",
+    "/about",
+];
 
 fn main() -> std::process::ExitCode {
     if std::env::args().any(|argument| argument == "--measure") {

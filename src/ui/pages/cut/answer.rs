@@ -75,7 +75,7 @@ pub fn AnswerCard() -> impl IntoView {
             .map(|cell| view! { <SecondNumber label=cell.label shown=cell.shown note=cell.note /> })
             .collect_view()
     };
-    let check = Signal::derive(move || format!("check?{}", state.form.read().to_query()));
+    let check = Signal::derive(move || format!("check?{}", state.settled.read().to_query()));
     let line = move || {
         done(state).map(|done| figures::line(&done.answer, system.get())).unwrap_or_default()
     };
