@@ -90,11 +90,15 @@ fn play_past_the_silent_switch() {
     }
 }
 
+/// True where the browser can let the device be felt; whether the device can, nobody says.
+#[must_use]
+pub fn can_shake() -> bool {
+    Reflect::has(&window().navigator(), &"vibrate".into()).unwrap_or(false)
+}
+
 /// Lets the device be felt for so many milliseconds, where it can. Never the only sign.
 pub fn shake(milliseconds: u32) {
-    let navigator = window().navigator();
-    let can = Reflect::has(&navigator, &"vibrate".into()).unwrap_or(false);
-    if can {
-        navigator.vibrate_with_duration(milliseconds);
+    if can_shake() {
+        window().navigator().vibrate_with_duration(milliseconds);
     }
 }

@@ -128,6 +128,7 @@ async fn without_sound_and_wake_lock_the_pace_is_seen(page: Page) {
     page.open(&pace_of(SLOT, "delay=5")).await;
     page.tap("Start the pace").await;
     page.sees("No sound here: watch the bar.").await;
+    page.sees("It cannot be felt here.").await;
     page.sees("The screen may go dark").await;
     tokio::time::sleep(Duration::from_secs(6)).await;
     page.sees("Feed").await;

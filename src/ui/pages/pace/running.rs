@@ -9,7 +9,7 @@ use super::state::{PaceState, Ready};
 use crate::{
     browser::{
         awake, clock, page,
-        sound::{Speaker, Tone, shake},
+        sound::{Speaker, Tone, can_shake, shake},
     },
     engine::{
         pace::{Accent, Beat, Leg, Moment, Work},
@@ -167,6 +167,9 @@ pub fn Running(ready: Arc<Ready>) -> impl IntoView {
         let mut said = Vec::new();
         if wants_sound && !has_sound.get() {
             said.push("No sound here: watch the bar.");
+        }
+        if !can_shake() {
+            said.push("It cannot be felt here.");
         }
         if is_awake.get() == Some(false) {
             said.push("The screen may go dark: give it a long time-out.");
