@@ -224,7 +224,7 @@ fn whole(ready: &Ready) -> String {
 
 fn line(leg: &Leg, system: System) -> String {
     let work = words::work(leg.work);
-    let lasts = leg.lasts.map_or("until stopped".to_owned(), |lasts| words::clock(lasts));
+    let lasts = leg.lasts.map_or("until stopped".to_owned(), words::clock);
     match leg.depth {
         Some(depth) => format!("{work}, {lasts}, depth {}", rounding::length(depth, system)),
         None => format!("{work}, {lasts}"),
