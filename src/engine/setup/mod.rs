@@ -1,7 +1,11 @@
-//! Setting up: passes and dials.
+//! Setting up: passes and dials, touching off, parallels, straps, tram.
 
 pub mod dials;
+pub mod parallels;
 pub mod passes;
+pub mod strap;
+pub mod touch;
+pub mod tram;
 
 /// What cannot be set up.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,6 +20,10 @@ pub enum SetupError {
     TooMany(&'static str),
     /// There is no such pass.
     NoSuchPass(u32),
+    /// The tip is larger than the travel between two touches over a part.
+    TipOverTravel,
+    /// No height clears the cut and leaves enough in the jaws.
+    NoParallel,
 }
 
 impl core::fmt::Display for SetupError {
@@ -36,6 +44,12 @@ impl core::fmt::Display for SetupError {
             Self::NoSuchPass(pass) => {
                 write!(f, "There is no pass {pass} in this plan. Count from 1 to the last one.")
             }
+            Self::TipOverTravel => {
+                f.write_str("The tip is larger than the travel. Choose inside, or measure again.")
+            }
+            Self::NoParallel => f.write_str(
+                "No height keeps the cut off the jaws and leaves enough in them. Cut less deep, or hold it otherwise.",
+            ),
         }
     }
 }
