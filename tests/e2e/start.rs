@@ -74,6 +74,6 @@ async fn the_download_stays_small(_page: Page) {
     let program: f64 = kept.iter().filter(|f| f.ends_with(".wasm")).map(size).sum();
     println!("    {all:.2} MB kept on the device, of them {program:.2} MB program");
     // With threads, holes and the converter; a third of it travels.
-    assert!(program < 2.2, "the program takes {program} MB");
-    assert!(all < 2.6, "all files take {all} MB");
+    assert!(program < 2.8, "the program takes {program} MB");
+    assert!(all < 3.3, "all files take {all} MB");
 }

@@ -21,11 +21,12 @@ use crate::{
 };
 
 /// The files of check rows that are shipped with the app; the tests hold this list to the folder.
-const FILES: [&str; 5] = [
+const FILES: [&str; 6] = [
     "check_convert.csv",
     "check_cutting.csv",
     "check_drilling.csv",
     "check_holes.csv",
+    "check_setup.csv",
     "check_threads.csv",
 ];
 
