@@ -1,11 +1,14 @@
 //! The one saved document: what a person owns and has chosen.
 
 use crate::{
-    engine::{quantity::System, question::Style},
+    engine::{
+        quantity::{Length, System},
+        question::{Field, Style},
+    },
     shop::{
         checks::Checks,
         converter::Converter,
-        cuts::{CutForm, CutterForm, Holding, Mill},
+        cuts::{CutForm, CutterForm, CutterKind, Holding, Mill},
         drills::DrillDrawer,
         machines::MachineForm,
         restore::VERSION,
@@ -187,6 +190,14 @@ impl Document {
     #[must_use]
     pub fn cutter_on_the_mill(&self) -> Option<&OwnCutter> {
         self.cutters.iter().find(|own| own.cutter == self.mill.cutter)
+    }
+
+    /// Diameters of the reamers in the drawer.
+    #[must_use]
+    pub fn reamers(&self) -> Vec<Length> {
+        let cutters = self.cutters.iter().map(|own| &own.cutter);
+        let reamers = cutters.filter(|cutter| cutter.kind == CutterKind::Reamer);
+        reamers.filter_map(|cutter| cutter.diameter.length(Field::Diameter).ok()).collect()
     }
 
     /// Adds a machine; the first one is put to use. Returns its id.

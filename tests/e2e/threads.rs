@@ -13,6 +13,8 @@ tests![
     a_common_tap_drill_takes_three_taps_and_no_keyboard,
     ten_thirty_two_at_60_per_cent_in_303_says_where_the_class_ends,
     a_drill_that_is_gone_is_not_offered,
+    a_left_hand_is_a_property_of_a_thread,
+    nothing_owned_that_fits_says_what_to_buy_and_what_will_do,
     a_bare_drill_number_is_asked,
     a_starred_thread_stands_first,
     a_forming_tap_never_gets_the_drill_of_a_cutting_one,
@@ -95,24 +97,64 @@ async fn a_common_tap_drill_takes_three_taps_and_no_keyboard(page: Page) {
 
 async fn ten_thirty_two_at_60_per_cent_in_303_says_where_the_class_ends(page: Page) {
     begin(&page).await;
+    // The index: number drills and tenths of a millimetre.
+    page.open("/shop?drills").await;
+    page.tap("Fractions, 1/16 to 1/2 in by 64ths").await;
+    page.tap("Letters A to Z").await;
     page.open("/threads?thread=10-32+UNF&percent=60&class=no&stock=ss_303").await;
+    assert_eq!(key(&page).await, "4.2");
     page.sees("60.7 % of thread").await;
     page.sees("Larger than 2B allows").await;
     page.sees("Under 64.0 % the hole is larger than 2B allows").await;
-    let neighbours =
-        page.js("return document.querySelector('[data-testid=neighbours]').innerText").await;
-    let neighbours = neighbours.as_str().expect("words").to_owned();
-    for part in ["4.2 mm", "60.7", "No. 19", "59.1"] {
-        assert!(neighbours.contains(part), "{part} is not among the neighbours: {neighbours}");
+    page.sees("Per cent of 1.299").await;
+    let neighbours = part(&page, "neighbours").await;
+    for words in ["At or under: 4.2 mm", "0.1654 in", "60.7", "Next over: No. 19", "59.1"] {
+        assert!(neighbours.contains(words), "no “{words}” in: {neighbours}");
     }
     page.tap("Inside the class before the percentage").await;
     page.sees("Inside 2B").await;
     page.sees("70.4 % of thread").await;
     page.sees("Nearest to the percentage you want is 4.2 mm, 60.7 %").await;
-    assert_eq!(
-        page.js("return document.querySelector('[data-result=key]').innerText").await,
-        json!("4.1")
-    );
+    assert_eq!(key(&page).await, "4.1");
+    // What the neighbours of the chart leave.
+    page.tap("What would another drill leave?").await;
+    for (drill, percent, word) in [
+        ("#20", "71.4", "Inside 2B"),
+        ("#19", "59.1", "Larger than 2B allows"),
+        ("#18", "50.5", "Larger than 2B allows"),
+        ("#24", "> 83.3", "Too small: the tap binds"),
+    ] {
+        page.write("Drill, or the hole as it measures", drill).await;
+        page.sees(percent).await;
+        let trial = part(&page, "trial").await;
+        assert!(trial.contains(percent) && trial.contains(word), "{drill}: {trial}");
+    }
+    page.write("Drill, or the hole as it measures", "0.2").await;
+    page.tap("done").await;
+    page.sees("A hole of this size leaves no thread of 10-32 UNF.").await;
+    page.sees("choose a smaller drill").await;
+    // Blind: 0.300 of full thread, four threads of chamfer, one to spare, the point of 4.2 mm.
+    page.open(
+        "/threads?thread=10-32+UNF&percent=60&class=no&stock=ss_303&through=no&full_in=0.300",
+    )
+    .await;
+    page.sees("13.6 turns").await;
+    let depths = part(&page, "depths").await;
+    for words in ["full diameter 0.4562 in", "point) 0.5059 in", "4 threads of chamfer 0.4250 in"] {
+        assert!(depths.contains(words), "no “{words}” in: {depths}");
+    }
+    // The hole itself, on the knee mill.
+    page.open(&format!("{}&v_ft_min=50&feed_in=0.002", crate::places::DRILL)).await;
+    page.sees("930").await;
+    assert_eq!(key(&page).await, "930");
+    page.sees("1.86").await;
+    page.sees("Pull the drill right out after each peck").await;
+}
+
+/// The number to set.
+async fn key(page: &Page) -> String {
+    let key = page.js("return document.querySelector('[data-result=key]').innerText").await;
+    key.as_str().unwrap_or_default().to_owned()
 }
 
 async fn a_drill_that_is_gone_is_not_offered(page: Page) {
@@ -239,7 +281,7 @@ async fn a_measured_10_32_is_named_with_what_is_taken_for_it(page: Page) {
     page.tap("Which thread is this?").await;
     page.sees("Measure the diameter first").await;
     page.enter("Over the crests", ".188").await;
-    page.sees("by diameter: now the pitch").await;
+    page.sees("so far: now the pitch").await;
     page.enter("Threads in an inch", "32").await;
     page.waits_for(
         "10-32 as the likeliest",
@@ -371,4 +413,35 @@ async fn wires_of_ones_own_are_kept_over_a_reload(page: Page) {
     page.open("/threads?thread=1\"-8+UNC").await;
     page.tap("Measuring over three wires").await;
     page.sees("Your reading over the .072 in wires").await;
+}
+
+async fn a_left_hand_is_a_property_of_a_thread(page: Page) {
+    begin(&page).await;
+    page.open("/threads?thread=M6x1").await;
+    page.sees("of thread").await;
+    page.tap("Left hand").await;
+    page.sees("M6x1 LH").await;
+    page.sees("turns in counter-clockwise, seen from above").await;
+    assert_eq!(key(&page).await, "5");
+    page.waits_for("the hand in the address", "return location.search.includes('LH')").await;
+    page.reload().await;
+    page.sees("M6x1 LH").await;
+    page.tap("Left hand").await;
+    page.sees_no("counter-clockwise").await;
+}
+
+async fn nothing_owned_that_fits_says_what_to_buy_and_what_will_do(page: Page) {
+    begin(&page).await;
+    page.open("/shop?drills").await;
+    for set in
+        ["Fractions, 1/16 to 1/2 in by 64ths", "Numbers 1 to 60", "Metric, 1 to 10 mm by 0.1"]
+    {
+        page.tap(set).await;
+    }
+    // Letters are left: A is 5.94 mm.
+    page.open("/threads?thread=M6x1").await;
+    page.sees("That is a stop-gap. Buy 5 mm").await;
+    page.open("/threads?thread=M4x0.7").await;
+    page.sees("Buy this drill").await;
+    page.sees("Every drill you own binds the tap or leaves no thread.").await;
 }

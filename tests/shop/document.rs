@@ -6,10 +6,10 @@ use handwheel::{
         machine::{Speeds, Turning},
         quantity::{Length, Power, SpindleSpeed, System},
         question::{Field, Style},
-        threads,
+        threads::{self, tap_hole::Question as TapQuestion},
     },
     shop::{
-        cuts::{CutForm, CutterKind, OperationKind},
+        cuts::{CutForm, CutterForm, CutterKind, Holding, OperationKind},
         document::{Document, Settings, Theme},
         machines::MachineForm,
         restore::restore,
@@ -118,6 +118,24 @@ fn wires_are_kept_as_they_were_typed_and_those_that_can_be_none_are_refused() {
     let mut shop = shop;
     shop.threads.remove_wire(&Typed::inch("0.024"));
     assert_eq!(shop.threads.wire_for(groove("M6")).map(|(wire, _)| wire), Some(Typed::mm("0.620")));
+}
+
+#[test]
+fn a_reamer_of_the_drawer_finishes_a_hole_that_no_drill_makes() {
+    let mut shop = Document::default();
+    shop.drills.add("4 mm").expect("a drill");
+    let m5 = TapQuestion::new(threads::named("M5x0.8").expect("listed"));
+    let ask = |shop: &Document| m5.answer(&shop.drills.index(), &shop.reamers()).expect("a hole");
+    assert_eq!(ask(&shop).reaming, None);
+    for (kind, size) in [(CutterKind::Reamer, "4.2"), (CutterKind::Drill, "4.3")] {
+        let cutter = CutterForm { kind, diameter: Typed::mm(size), ..CutterForm::default() };
+        shop.add_cutter(cutter, Holding::default());
+    }
+    let unread = CutterForm { kind: CutterKind::Reamer, ..CutterForm::default() };
+    shop.add_cutter(unread, Holding::default());
+    assert_eq!(shop.reamers(), [Length::mm(4.2)]);
+    let reaming = ask(&shop).reaming.expect("ream, then tap");
+    assert_eq!((reaming.reamer, reaming.pilot.name()), (Length::mm(4.2), "4 mm".to_owned()));
 }
 
 #[test]

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::{
     state::{HoleState, card_of, doors, say_found},
+    trial::Trial,
     wires::Wires,
 };
 use crate::{
@@ -21,13 +22,13 @@ use crate::{
         question::{Field, InputError},
         stock::Material,
         threads::{
-            self, Series, Thread, form_tap,
+            self, Hand, Series, Thread, form_tap,
             percent::Basis,
             tap::{self, Style},
             tap_hole::{Allowance, Candidate, Question, TapHole, Verdict},
         },
     },
-    shop::{cuts::short_name, holes::HoleForm},
+    shop::{cuts::short_name, document::Document, holes::HoleForm},
     ui::{
         components::{
             BigNumber, Button, Choice, Choices, Fold, GoTo, NumberField, Page, Rank, SecondNumber,
@@ -77,9 +78,11 @@ pub fn Card() -> impl IntoView {
             />
         }
     };
+    // Its hand changes nothing of what is drawn anew.
+    let thread = Memo::new(move |_| state.thread.get().map(|thread| thread.with_hand(Hand::Right)));
     view! {
         <Page title back_to="threads" right=right bar=|| view! { <Ways /> }>
-            {move || match state.thread.get() {
+            {move || match thread.get() {
                 Some(thread) => view! { <Known thread /> }.into_any(),
                 None => view! { <Unknown /> }.into_any(),
             }}
@@ -95,6 +98,13 @@ fn Unknown() -> impl IntoView {
     view! {
         <p role="alert">{move || say_found(&found.read())}</p>
         <div class="stack">{move || doors(&found.read(), FOUND)}</div>
+        <Tile
+            to="threads?measure"
+            name="Which thread is this?"
+            detail="by what it measures"
+            sketch=Sketch::Thread
+            across=true
+        />
     }
 }
 
@@ -119,16 +129,21 @@ fn Ways() -> impl IntoView {
 #[component]
 fn Known(thread: Thread) -> impl IntoView {
     let state = HoleState::get();
-    let drilled = Memo::new(move |_| drilled(state, thread));
+    let reamers = state.app.part(Document::reamers);
+    let drilled = Memo::new(move |_| drilled(state, thread, &reamers.read()));
     view! {
         <Split answer=move || {
             view! {
                 <Answer thread drilled />
                 <Owned thread drilled />
-                <Depths thread drilled />
                 <Picture thread drilled />
-                <LookAlikes thread />
-                <Sizes thread />
+                <div class="reasons stack">
+                    <Screw thread />
+                    <Depths thread drilled />
+                    <Trial thread />
+                    <LookAlikes thread />
+                    <Sizes thread />
+                </div>
             }
         }>
             {(!thread.series().is_taper())
@@ -140,12 +155,12 @@ fn Known(thread: Thread) -> impl IntoView {
                         <Ends />
                     }
                 })}
-            <Screw thread />
+            <WhichHand thread />
         </Split>
     }
 }
 
-fn drilled(state: HoleState, thread: Thread) -> Drilled {
+fn drilled(state: HoleState, thread: Thread, reamers: &[Length]) -> Drilled {
     if thread.series().is_taper() {
         let row = thread.standard();
         return Drilled::Table(
@@ -168,7 +183,7 @@ fn drilled(state: HoleState, thread: Thread) -> Drilled {
             allowance,
             ..Question::new(thread)
         };
-        question.answer(&owned, &[]).map(Drilled::Cut)
+        question.answer(&owned, reamers).map(Drilled::Cut)
     };
     answered.unwrap_or_else(Drilled::Not)
 }
@@ -205,7 +220,7 @@ fn class_of(thread: Thread) -> &'static str {
 }
 
 /// How a hole stands to its class: the state of the mark, and its words.
-fn verdict(verdict: Verdict, thread: Thread) -> (State, String) {
+pub(super) fn verdict(verdict: Verdict, thread: Thread) -> (State, String) {
     let class = class_of(thread);
     match verdict {
         Verdict::Inside if class.starts_with("what") => {
@@ -251,7 +266,7 @@ fn Answer(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
     };
     let why = move || why(&drilled.get(), thread, state.any_drill.get());
     view! {
-        <section class="answer stay" aria-label="The answer">
+        <section class="answer stay named" aria-label="The answer">
             {move || {
                 let (state, word) = mark();
                 view! {
@@ -270,6 +285,16 @@ fn Answer(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
                     .into_iter()
                     .map(|fault| view! { <p class="big-why">{fault.to_string()}</p> })
                     .collect_view()
+            }}
+            {move || {
+                is_left(state)
+                    .then(|| {
+                        view! {
+                            <p class="big-why">
+                                "Left hand: the tap turns in counter-clockwise, seen from above."
+                            </p>
+                        }
+                    })
             }}
             {move || why().into_iter().map(|text| view! { <p class="big-why">{text}</p> }).collect_view()}
         </div>
@@ -518,6 +543,29 @@ fn Stock() -> impl IntoView {
     view! { <Tile to="./?change=stock" name detail="on the mill" sketch=Sketch::Stock across=true /> }
 }
 
+/// Which way the thread turns in.
+#[component]
+fn WhichHand(thread: Thread) -> impl IntoView {
+    let state = HoleState::get();
+    let turn = move |left: bool| {
+        let hand = if left { Hand::Left } else { Hand::Right };
+        let name = thread.with_hand(hand).designation();
+        state.change(Field::Thread, |form| form.thread = name);
+    };
+    view! {
+        <Toggle
+            label="Left hand"
+            on=Signal::derive(move || is_left(state))
+            said=("yes", "no, right")
+            on_change=turn
+        />
+    }
+}
+
+fn is_left(state: HoleState) -> bool {
+    state.thread.get().is_some_and(|thread| thread.hand() == Hand::Left)
+}
+
 /// Where the hole ends, and how much thread it holds.
 #[component]
 fn Ends() -> impl IntoView {
@@ -705,7 +753,7 @@ fn Depths(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
                         {row(
                             format!("Tap, {} threads of chamfer", trim(chamfer)),
                             format!(
-                                "{} in, {}",
+                                "{} deep, {}",
                                 size(depths.tap_travel()),
                                 turns(depths.tap_travel()),
                             ),

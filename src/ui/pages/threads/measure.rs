@@ -134,7 +134,7 @@ fn Answer(bench: Bench) -> impl IntoView {
         first().map_or_else(|| Shown { digits: "–".to_owned(), unit: "" }, name_shown)
     });
     view! {
-        <section class="answer stay" aria-label="The answer">
+        <section class="answer stay named" aria-label="The answer">
             {move || {
                 let (state, word) = mark();
                 view! {
@@ -175,7 +175,7 @@ fn stand(found: &Found, has_pitch: bool) -> (State, String) {
     };
     match (found.iter().filter(|candidate| candidate.fits).count(), has_pitch) {
         (0, _) => (State::Over, "No listed thread fits".to_owned()),
-        (many, false) => (State::Near, format!("{many} by diameter: now the pitch")),
+        (many, false) => (State::Near, format!("{many} so far: now the pitch")),
         (1, true) => (State::Within, "One thread fits".to_owned()),
         (many, true) => (State::Near, format!("{many} threads fit")),
     }

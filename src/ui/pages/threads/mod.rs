@@ -5,6 +5,7 @@ mod finder;
 mod gauge;
 mod measure;
 mod state;
+mod trial;
 mod wires;
 
 use leptos::prelude::*;
