@@ -8,6 +8,8 @@ mod converter;
 mod cuts;
 #[path = "shop/document.rs"]
 mod document;
+#[path = "shop/holes.rs"]
+mod holes;
 #[path = "shop/machines.rs"]
 mod machines;
 

@@ -2,6 +2,7 @@
 
 use crate::{
     engine::{
+        drills::Index,
         quantity::{Length, System},
         question::{Field, Style},
     },
@@ -198,6 +199,13 @@ impl Document {
         let cutters = self.cutters.iter().map(|own| &own.cutter);
         let reamers = cutters.filter(|cutter| cutter.kind == CutterKind::Reamer);
         reamers.filter_map(|cutter| cutter.diameter.length(Field::Diameter).ok()).collect()
+    }
+
+    /// The drills there are to choose from: those owned, or every one that is made where nobody has
+    /// said.
+    #[must_use]
+    pub fn owned_drills(&self) -> Index {
+        if self.drills.is_empty() { Index::every() } else { self.drills.index() }
     }
 
     /// Adds a machine; the first one is put to use. Returns its id.

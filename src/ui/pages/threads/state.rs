@@ -15,7 +15,7 @@ use crate::{
             tap,
         },
     },
-    shop::{document::Document, holes::HoleForm, typed::Typed},
+    shop::{holes::HoleForm, typed::Typed},
     ui::{addressed::Addressed, components::Tile, sketch::Sketch, state::App},
 };
 
@@ -120,7 +120,7 @@ impl HoleState {
         let link_faults = RwSignal::new(faults);
         let thread = Memo::new(move |_| threads::named(&form.read().thread).ok());
         let any_drill = app.part(|document| document.drills.is_empty());
-        let drills = Memo::new(move |_| owned(&app.document.read()));
+        let drills = Memo::new(move |_| app.document.read().owned_drills());
         let state = Self { app, form, link_faults, thread, drills, any_drill, addressed };
         let read = move |query: &str| {
             let (said, faults) = HoleForm::from_query(query);
@@ -198,8 +198,4 @@ impl HoleState {
             self.app.change(|document| document.threads.look_at(&name));
         }
     }
-}
-
-fn owned(document: &Document) -> Index {
-    if document.drills.is_empty() { Index::every() } else { document.drills.index() }
 }
