@@ -3,13 +3,20 @@
 
 mod mills;
 
-use handwheel::engine::{
-    answer::Answer,
-    convert::{self, drill, fraction, units},
-    cutters::ToolMaterial,
-    limits::{answer, window},
-    quantity::{Length, System, entry::Measure},
-    question::{Cut, Feeding, OnTheMill, Operation, Style},
+use handwheel::{
+    engine::{
+        answer::Answer,
+        convert::{self, drill, fraction, units},
+        cutters::ToolMaterial,
+        limits::{answer, window},
+        quantity::{Length, System, entry::Measure},
+        question::{Cut, Feeding, OnTheMill, Operation, Style},
+        threads::find,
+    },
+    shop::{
+        holes::{HoleForm, making::make},
+        sample::sample,
+    },
 };
 use std::hint::black_box;
 use wasm_bindgen_test::{console_log, wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -66,6 +73,33 @@ fn the_engine_in_the_browser() {
     row("a deep climb cut in stainless, briskly, answered", || {
         black_box(ask(&heavy_on, &heavy));
     });
+}
+
+#[wasm_bindgen_test]
+fn a_hole_in_the_browser() {
+    for text in ["10-32", "quarter twenty", "1/4-21"] {
+        row(&format!("finding “{text}” among all threads"), || {
+            black_box(find(black_box(text)).len());
+        });
+    }
+    let mut shop = sample();
+    shop.mill.machine = "knee_mill".to_owned();
+    for (name, query) in [
+        ("a recipe: M4 through, the form read", "thread=M4x0.7&plate_in=0.5"),
+        (
+            "a recipe: 1/4-20 blind, breaking through",
+            "thread=1/4-20&through=no&full_in=0.5&plate_in=0.75",
+        ),
+        (
+            "a recipe: 3/8 reamed through an inch of steel",
+            "kind=reamed&hole_in=3/8&plate_in=1&stock=steel_low_c",
+        ),
+    ] {
+        let (form, _) = HoleForm::from_query(query);
+        row(name, || {
+            black_box(make(black_box(&form), black_box(&shop)).is_ok());
+        });
+    }
 }
 
 #[wasm_bindgen_test]

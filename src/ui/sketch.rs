@@ -6,7 +6,10 @@ use leptos::prelude::*;
 
 use crate::{
     engine::question::{Feeding, Holder},
-    shop::cuts::{CutterKind, OperationKind, TipShape},
+    shop::{
+        cuts::{CutterKind, OperationKind, TipShape},
+        holes::FinishKind,
+    },
 };
 
 /// A drawing.
@@ -70,6 +73,9 @@ pub enum Sketch {
     Boring,
     FindingEdge,
     Tapping,
+    // Holes
+    ClearanceHole,
+    Counterboring,
     // Ways to feed
     Conventional,
     Climb,
@@ -248,6 +254,12 @@ impl Sketch {
             Self::Tapping => {
                 r#"<path d="M14 18H3v22h38V18H30"/><path class="cut" d="M17 3h10v9H17ZM16 12l-3 3 3 3-3 3 3 3-3 3 3 3-2 4h14l-2-4 3-3-3-3 3-3-3-3 3-3-3-3Z"/>"#
             }
+            Self::ClearanceHole => {
+                r#"<path d="M12 20H3v20h9ZM32 20h9v20h-9Z"/><path class="cut" d="M12 4h20v9H12ZM18 13h8v28h-8ZM18 31l8-4M18 37l8-4"/>"#
+            }
+            Self::Counterboring => {
+                r#"<path d="M10 17H3v24h14V28h-7M34 17h7v24H27V28h7"/><path class="cut" d="M19 3h6v8M19 11V3M10 11h24v17H10ZM19 28h6v11h-6Z"/>"#
+            }
             Self::Conventional => {
                 r#"<path d="M3 27h38v14H3ZM12 34h19M26 29.5l5.5 4.5-5.5 4.5"/><path class="cut" d="M27 8.2A9.5 9.5 0 1 1 17.5 8.2M11.5 7.7 17.5 8.2 15 13.6"/>"#
             }
@@ -301,6 +313,19 @@ impl From<OperationKind> for Sketch {
             OperationKind::Bore => Self::Boring,
             OperationKind::FindEdge => Self::FindingEdge,
             OperationKind::Tap => Self::Tapping,
+        }
+    }
+}
+
+impl From<FinishKind> for Sketch {
+    fn from(finish: FinishKind) -> Self {
+        match finish {
+            FinishKind::Plain => Self::Drilling,
+            FinishKind::Clearance => Self::ClearanceHole,
+            FinishKind::Reamed => Self::Reaming,
+            FinishKind::Tapped => Self::Tapping,
+            FinishKind::Counterbored => Self::Counterboring,
+            FinishKind::Countersunk => Self::Countersinking,
         }
     }
 }

@@ -2,6 +2,8 @@
 //!
 //! Short, plain, the trade's own. A sentence that warns says why and then what to do.
 
+pub mod holes;
+
 use crate::{
     engine::{
         answer::{

@@ -24,6 +24,7 @@ mod keyboard;
 mod memory;
 mod offline;
 mod pace;
+mod recipe;
 mod scenario;
 mod shop;
 mod start;
@@ -57,6 +58,7 @@ fn main() -> std::process::ExitCode {
         first_start::TESTS,
         taps::TESTS,
         threads::TESTS,
+        recipe::TESTS,
         scenario::TESTS,
         bad_input::TESTS,
         convert::TESTS,

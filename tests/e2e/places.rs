@@ -39,6 +39,9 @@ pub const CHECK_G10: &str = "/check?step=chips&op=slot&mill=bench_mill&stock=g10
 /// Entries that nothing can be made of.
 pub const FAULTY: &str = "/cut?op=side&mill=bench_mill&stock=al_6061&kind=end_mill&of=hss&d_in=500\
     &teeth=0&width_in=-1&depth_in=abc&length_in=0";
+/// A blind tapped hole whose drill comes out of the far side.
+pub const BREAKS_THROUGH: &str = "/threads?recipe&thread=1/4-20+UNC&through=no&full_in=0.5\
+    &plate_in=0.750&percent=75&drill_in=%237&mill=knee_mill";
 
 /// The places of the sample shop.
 pub const SAMPLE: &[&str] = &[
@@ -76,6 +79,15 @@ pub const SAMPLE: &[&str] = &[
     "/threads?measure&d_in=.188&tpi=32",
     "/threads?measure&on=hole&by=count&d_mm=5.05&count=10&over_mm=10",
     "/threads?measure&d_in=500&tpi=0",
+    "/threads?recipe",
+    BREAKS_THROUGH,
+    "/threads?recipe&thread=M6x1&plate_in=0.5&mill=knee_mill&power=yes",
+    "/threads?recipe&kind=clearance",
+    "/threads?recipe&kind=counterbored&screw=1/4&plate_in=0.5",
+    "/threads?recipe&kind=countersunk&screw=M5&plate_mm=12&through=no&depth_mm=8",
+    "/threads?recipe&kind=reamed&hole_in=3/8&plate_in=1&stock=steel_low_c&mill=knee_mill",
+    "/threads?recipe&thread=1/4-20&through=no&full_in=0.2&plate_in=0.5&depth_in=0.6&drill_in=1/4",
+    "/threads?find&plate_in=0.500",
     "/threads?gauge&card",
     "/shop?drills",
     "/shop?drills=numbers",

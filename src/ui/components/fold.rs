@@ -1,6 +1,6 @@
 //! What is one tap away.
 
-use leptos::prelude::*;
+use leptos::{html, prelude::*};
 
 use super::press::Press;
 use crate::ui::sketch::Sketch;
@@ -29,6 +29,44 @@ pub fn Fold(
                 {Sketch::Unfold.draw_small()}
             </summary>
             <div class="fold-body">{children()}</div>
+        </details>
+    }
+}
+
+/// A [`Fold`] whose content is made only when it is looked at: for long texts.
+#[component]
+pub fn LateFold(
+    /// The heading.
+    #[prop(into)]
+    title: Signal<String>,
+    /// Its look.
+    #[prop(default = "fold")]
+    class: &'static str,
+    /// Unfolded from the beginning.
+    #[prop(optional)]
+    open: bool,
+    /// What unfolds.
+    children: ChildrenFn,
+) -> impl IntoView {
+    let press = Press::repeatable();
+    let shown = RwSignal::new(open);
+    let fold = NodeRef::<html::Details>::new();
+    view! {
+        <details
+            class=class
+            open=open
+            node_ref=fold
+            on:toggle=move |_| shown.set(fold.get_untracked().is_some_and(|fold| fold.open()))
+        >
+            <summary
+                data-touch="b"
+                on:pointerdown=move |event| press.down(&event)
+                on:click=move |event| press.guard(&event)
+            >
+                <span>{move || title.get()}</span>
+                {Sketch::Unfold.draw_small()}
+            </summary>
+            <div class="fold-body">{move || shown.get().then(|| children())}</div>
         </details>
     }
 }

@@ -22,6 +22,7 @@
 //! | [`YesNo`] | `label`, `answer: Option<bool>`, `on_answer` | a question that may stay open |
 //! | [`UnitSwitch`] | `system`, `on_change` | inch or millimetre, for the `right` of a page |
 //! | [`Fold`] | `title`, `open`, children | what is one tap away |
+//! | [`LateFold`] | `title`, `class`, children | the same for a long text, made when it is looked at |
 //! | [`Notice`] | `message: Option<String>`, children (buttons) | something to know, in a polite live region |
 //! | [`Picker`] | as `Choices`, and `example` | one of many, with a search field |
 //! | [`search_field::SearchField`] | `label`, `text`, `found` | a field to look through a list with |
@@ -29,6 +30,8 @@
 //! | [`mark::Mark`] | `name`, `on`, `on_press` | one of many small things to mark |
 //! | [`thread_picture::ThreadPicture`] | `profile`, `words` | a tapped hole in section, to scale |
 //! | [`measuring_picture::MeasuringPicture`] | `of`, `words` | where to measure a thread |
+//! | [`hole_picture::HolePicture`] | `section`, `system` | a hole in its plate in section, to scale, every depth labelled |
+//! | [`working`] | an answer, `system` | its figures with their formulas and sources |
 //! | [`TextField`] | `label`, `value: String`, `on_change`, `placeholder`, `complaint`, `usual` | a name, by the phone's keyboard |
 //! | [`AskTwice`] | `ask`, `sentence`, `act`, `on_act` | what takes away: one tap asks, another does it |
 //! | [`ErrorText`] | `id`, `complaint` | a sentence and a hint at its field; [`complaint_at`] finds it among the engine's errors |
@@ -42,6 +45,7 @@ pub mod cutter_picture;
 pub mod error_text;
 pub mod fold;
 pub mod go_to;
+pub mod hole_picture;
 pub mod mark;
 pub mod measuring_picture;
 pub mod notice;
@@ -60,6 +64,7 @@ pub mod stepper;
 pub mod text_field;
 pub mod thread_picture;
 pub mod toggle;
+pub mod working;
 pub mod yes_no;
 
 pub use ask_twice::AskTwice;
@@ -67,7 +72,7 @@ pub use button::{Button, Rank};
 pub use choice::{Choice, Choices};
 pub use cutter_picture::CutterPicture;
 pub use error_text::{Complaint, ErrorText, complaint_at};
-pub use fold::Fold;
+pub use fold::{Fold, LateFold};
 pub use go_to::{GoTo, HOME, Tile};
 pub use notice::Notice;
 pub use number_field::{Chip, NumberField};
@@ -81,4 +86,5 @@ pub use state_mark::StateMark;
 pub use stepper::Stepper;
 pub use text_field::TextField;
 pub use toggle::{Toggle, UnitSwitch};
+pub use working::working;
 pub use yes_no::YesNo;

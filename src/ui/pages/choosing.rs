@@ -7,7 +7,10 @@ use super::{
     machine::{detail_of, name_of},
 };
 use crate::{
-    engine::{question::Field, stock::MATERIALS},
+    engine::{
+        question::Field,
+        stock::{MATERIALS, Material},
+    },
     shop::{cuts::CutterForm, document::OwnCutter},
     ui::{
         components::{
@@ -132,16 +135,10 @@ fn ChooseMachine(app: App, chosen: Callback<()>) -> impl IntoView {
 
 #[component]
 fn ChooseStock(app: App, chosen: Callback<()>) -> impl IntoView {
-    let of: Vec<Choice<&'static str>> = MATERIALS
-        .iter()
-        .map(|material| {
-            Choice::new(material.id, material.name).detail(words::iso_group(material.iso_group))
-        })
-        .collect();
     view! {
         <Picker
             name=words::field(Field::Stock)
-            of
+            of=stocks()
             chosen=app.part(|document| document.mill.material().map(|material| material.id))
             on_choose=move |id: &'static str| {
                 app.change(|document| document.mill.stock = id.to_owned());
@@ -150,6 +147,14 @@ fn ChooseStock(app: App, chosen: Callback<()>) -> impl IntoView {
             example="6061, brass, acetal"
         />
     }
+}
+
+/// Every stock as something to choose.
+pub(super) fn stocks() -> Vec<Choice<&'static str>> {
+    let choice = |material: &Material| {
+        Choice::new(material.id, material.name).detail(words::iso_group(material.iso_group))
+    };
+    MATERIALS.iter().map(choice).collect()
 }
 
 #[component]

@@ -90,6 +90,7 @@ fn Board(app: App) -> impl IntoView {
                 <nav class="doors board-doors" aria-label="Pages">
                     <Tile to="check" name="Check" sketch=Sketch::Check />
                     <Tile to="threads" name="Threads" sketch=Sketch::Thread />
+                    <Tile to="threads?recipe" name="Hole" sketch=Sketch::Drilling />
                     <Tile to="convert" name="Convert" sketch=Sketch::Convert />
                     <Tile to="favorites" name="Favorites" sketch=Sketch::Star />
                     <Tile to="shop" name="Shop" sketch=Sketch::Drawers />

@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     engine::{
-        answer::{Caution, Change, Reading, State, Step, Trouble, Verdict},
+        answer::{Caution, Change, Reading, State, Trouble, Verdict},
         machine::Speeds,
         quantity::{
             Length, SpindleSpeed, System,
@@ -22,8 +22,8 @@ use crate::{
     shop::typed::Typed,
     ui::{
         components::{
-            BigNumber, Complaint, ErrorText, Fold, GoTo, Scale, SecondNumber, StateMark,
-            press::Press, state_mark::shape,
+            BigNumber, Complaint, ErrorText, Fold, GoTo, LateFold, Scale, SecondNumber, StateMark,
+            state_mark::shape, working,
         },
         words,
     },
@@ -465,77 +465,11 @@ pub fn Targets() -> impl IntoView {
 pub fn Working() -> impl IntoView {
     let state = CutState::get();
     let system = state.system();
-    let press = Press::repeatable();
-    // Written only when it is looked at: it is the longest text of the page.
-    let shown = RwSignal::new(false);
-    let fold = NodeRef::<leptos::html::Details>::new();
-    let body = move || {
-        if !shown.get() {
-            return None;
-        }
-        let done = done_shown(state)?;
-        let system = system.get();
-        let steps =
-            |steps: &[Step]| steps.iter().map(|step| working_step(step, system)).collect_view();
-        let limits = done
-            .answer
-            .limits
-            .iter()
-            .map(|reading| {
-                let row = crate::engine::limits::threshold::row(reading.limit);
-                view! {
-                    <h3>{words::limit(reading.limit)}</h3>
-                    {steps(&reading.working)}
-                    <p class="muted">
-                        "Compared: " {row.compared} " (" {row.formula} "). Thresholds: "
-                        {row.thresholds} ". " {words::sources(reading.sources)}
-                    </p>
-                }
-            })
-            .collect_view();
-        Some(view! {
-            <h3>"From the question to the answer"</h3>
-            {steps(&done.answer.working)}
-            {limits}
-        })
-    };
+    let body = move || done_shown(state).map(|done| working(&done.answer, system.get()));
     view! {
-        <details
-            class="fold reasons"
-            data-testid="working"
-            node_ref=fold
-            on:toggle=move |_| shown.set(fold.get_untracked().is_some_and(|fold| fold.open()))
-        >
-            <summary
-                data-touch="b"
-                on:pointerdown=move |event| press.down(&event)
-                on:click=move |event| press.guard(&event)
-            >
-                <span>"Show the working"</span>
-                {crate::ui::sketch::Sketch::Unfold.draw_small()}
-            </summary>
-            <div class="fold-body">{body}</div>
-        </details>
-    }
-}
-
-fn working_step(step: &Step, system: System) -> impl IntoView + use<> {
-    let inputs: Vec<String> = step
-        .inputs
-        .iter()
-        .map(|(symbol, value)| format!("{symbol} = {}", value.shown(system)))
-        .collect();
-    let source = if step.sources.is_empty() { String::new() } else { words::sources(step.sources) };
-    view! {
-        <div class="working-step">
-            <p>
-                <b>{step.what} ": " {step.result.shown(system).to_string()}</b>
-                {step.yours.then_some(" (your figure)")}
-            </p>
-            <p class="formula">{step.formula}</p>
-            <p>{inputs.join(", ")}</p>
-            <p class="muted">{source}</p>
-        </div>
+        <LateFold title="Show the working" class="fold reasons" {..} data-testid="working">
+            {body}
+        </LateFold>
     }
 }
 

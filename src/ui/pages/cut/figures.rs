@@ -24,7 +24,8 @@ pub struct Figure {
 }
 
 impl Figure {
-    fn new(label: impl Into<String>, shown: Shown, note: impl Into<String>) -> Self {
+    /// A figure.
+    pub fn new(label: impl Into<String>, shown: Shown, note: impl Into<String>) -> Self {
         Self { label: label.into(), shown, note: note.into() }
     }
 }
@@ -99,36 +100,40 @@ pub fn line(answer: &Answer, system: System) -> String {
     parts.join(", ")
 }
 
+/// The pace of the wheel, or of the quill.
+pub fn pace(answer: &Answer, system: System) -> Option<Figure> {
+    let feed = answer.feed.as_ref()?;
+    let mark = rounding::length(feed.mark, system);
+    Some(match (feed.wheel, feed.turn_time) {
+        (Some(rate), Some(turn)) => {
+            let wheel = rounding::hand_rate(rate);
+            let each = match system {
+                System::Inch => {
+                    format!("{wheel}; 0.010 in each {}", rounding::seconds(feed.mark_time))
+                }
+                System::Metric => {
+                    format!("{wheel}; {mark} each {}", rounding::seconds(feed.mark_time))
+                }
+            };
+            let wheel = if by_quill(answer) {
+                "One turn of the fine feed"
+            } else {
+                "One turn of the wheel"
+            };
+            Figure::new(wheel, rounding::seconds(turn), each)
+        }
+        _ => Figure::new(
+            "1/8 in (3 mm) of the quill",
+            rounding::seconds(feed.eighth_time),
+            "steady on the lever",
+        ),
+    })
+}
+
 /// The wheel or the quill, the passes, the feed, the time.
 pub fn cells(answer: &Answer, system: System) -> Vec<Figure> {
     let mut cells = Vec::new();
-    if let Some(feed) = &answer.feed {
-        let mark = rounding::length(feed.mark, system);
-        match (feed.wheel, feed.turn_time) {
-            (Some(rate), Some(turn)) => {
-                let wheel = rounding::hand_rate(rate);
-                let each = match system {
-                    System::Inch => {
-                        format!("{wheel}; 0.010 in each {}", rounding::seconds(feed.mark_time))
-                    }
-                    System::Metric => {
-                        format!("{wheel}; {mark} each {}", rounding::seconds(feed.mark_time))
-                    }
-                };
-                let wheel = if by_quill(answer) {
-                    "One turn of the fine feed"
-                } else {
-                    "One turn of the wheel"
-                };
-                cells.push(Figure::new(wheel, rounding::seconds(turn), each));
-            }
-            _ => cells.push(Figure::new(
-                "1/8 in (3 mm) of the quill",
-                rounding::seconds(feed.eighth_time),
-                "steady on the lever",
-            )),
-        }
-    }
+    cells.extend(pace(answer, system));
     if let Some(passes) = &answer.passes {
         let count = passes.targets.len();
         let depth = rounding::length(passes.depth, system);

@@ -6,7 +6,7 @@
 
 mod answer;
 mod ask;
-mod figures;
+pub(super) mod figures;
 mod inputs;
 mod picture;
 mod sheet;

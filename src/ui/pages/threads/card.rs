@@ -3,13 +3,14 @@
 use leptos::prelude::*;
 
 use super::{
-    state::{HoleState, card_of, doors, say_found},
+    state::{HoleState, Lead, card_of, doors, recipe, say_found},
     trial::Trial,
     wires::Wires,
 };
 use crate::{
     engine::{
         answer::State,
+        cutting::drilling,
         drills::{Drill, Family},
         holes::{
             clearance::{self, Fit, clearance_hole},
@@ -34,6 +35,7 @@ use crate::{
             BigNumber, Button, Choice, Choices, Fold, GoTo, NumberField, Page, Rank, SecondNumber,
             Split, StateMark, Stepper, Tile, Toggle, UnitSwitch,
             error_text::complaint_at,
+            hole_picture::{HolePicture, Section, Threading},
             thread_picture::{Profile, ThreadPicture},
         },
         sketch::Sketch,
@@ -97,7 +99,7 @@ fn Unknown() -> impl IntoView {
     let found = Memo::new(move |_| threads::find(&state.form.read().thread));
     view! {
         <p role="alert">{move || say_found(&found.read())}</p>
-        <div class="stack">{move || doors(&found.read(), FOUND)}</div>
+        <div class="stack">{move || doors(&found.read(), FOUND, &Lead::Card)}</div>
         <Tile
             to="threads?measure"
             name="Which thread is this?"
@@ -108,7 +110,7 @@ fn Unknown() -> impl IntoView {
     }
 }
 
-/// The star.
+/// The recipe for the hole, and the star.
 #[component]
 fn Ways() -> impl IntoView {
     let state = HoleState::get();
@@ -119,7 +121,15 @@ fn Ways() -> impl IntoView {
         let (name, starred) = (name(), starred.get_untracked());
         app.change(|document| document.threads.star(&name, !starred));
     };
+    let can_be_made =
+        Memo::new(move |_| state.thread.get().is_some_and(|thread| !thread.series().is_taper()));
+    let to = Signal::derive(move || recipe(&state.form.read()));
     view! {
+        <Show when=move || can_be_made.get()>
+            <GoTo to class=Rank::Primary.class() {..} data-touch="c">
+                "Recipe"
+            </GoTo>
+        </Show>
         <Button rank=Rank::Secondary on_press=star>
             {move || if starred.get() { "Starred" } else { "Star" }}
         </Button>
@@ -149,7 +159,7 @@ fn Known(thread: Thread) -> impl IntoView {
             {(!thread.series().is_taper())
                 .then(|| {
                     view! {
-                        <Wanted drilled />
+                        <Wanted />
                         <TapChoice />
                         <Stock />
                         <Ends />
@@ -171,10 +181,8 @@ fn drilled(state: HoleState, thread: Thread, reamers: &[Length]) -> Drilled {
     let form = state.form.read();
     let Some((percent, _)) = state.percent() else { return Drilled::Table(None, None) };
     let owned = state.drills.read();
-    let is_formed = matches!(form.tap, Style::FormPlug | Style::FormBottoming);
-    let answered = if is_formed {
-        let percent = form.percent.map_or(form_tap::ADVISED, f64::from);
-        form_tap::choose(thread, percent, state.stock(), &owned).map(Drilled::Formed)
+    let answered = if form.is_formed() {
+        form_tap::choose(thread, f64::from(percent), state.stock(), &owned).map(Drilled::Formed)
     } else {
         let allowance = if form.oversize { Allowance::Mean } else { Allowance::None };
         let question = Question {
@@ -460,10 +468,10 @@ fn Picture(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
 
 /// The percentage wanted, and whether the class comes first.
 #[component]
-fn Wanted(drilled: Memo<Drilled>) -> impl IntoView {
+pub fn Wanted() -> impl IntoView {
     let state = HoleState::get();
     let percent = Signal::derive(move || state.percent().map_or(75, |(percent, _)| percent));
-    let is_formed = Memo::new(move |_| matches!(drilled.get(), Drilled::Formed(_)));
+    let is_formed = Memo::new(move |_| state.form.read().is_formed());
     let step = move |step: i32| {
         let now = percent.get_untracked();
         let down = now.div_ceil(STEP).saturating_sub(1) * STEP;
@@ -503,8 +511,9 @@ fn Wanted(drilled: Memo<Drilled>) -> impl IntoView {
     }
 }
 
+/// The tap at hand.
 #[component]
-fn TapChoice() -> impl IntoView {
+pub fn TapChoice() -> impl IntoView {
     let state = HoleState::get();
     let of = Style::ALL
         .map(|style| {
@@ -739,11 +748,28 @@ fn Depths(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
                 </p>
             }
         });
+        let section = plate.map(|plate| Section {
+            plate,
+            through: false,
+            drill: drill.diameter(),
+            full: depths.full_depth(),
+            tip,
+            point: drilling::point_length_of(drill.diameter(), point),
+            reamed: None,
+            thread: Some(Threading {
+                major: thread.major(),
+                pitch: thread.pitch(),
+                full,
+                tap: depths.tap_travel(),
+            }),
+            seat: None,
+        });
         Some(
             view! {
                 <section class="stack">
                     <h2>"The blind hole"</h2>
                     {broken}
+                    <HolePicture section=Signal::stored(section) system />
                     <dl class="sizes" data-testid="depths">
                         {row("Drill, at its full diameter", size(depths.full_depth()))}
                         {row(format!("Drill, at the tip ({POINT_DEGREE}° point)"), size(tip))}

@@ -2,14 +2,16 @@
 
 use leptos::prelude::*;
 
-use super::state::{card_of, doors, say_found};
+use super::state::{Lead, doors, recipe, say_found};
 use crate::{
     engine::{
         quantity::{Length, System},
         threads::{self, Series, Thread},
     },
     ui::{
-        components::{Choice, Choices, GoTo, Page, Tile, UnitSwitch, search_field::SearchField},
+        components::{
+            Choice, Choices, GoTo, HOME, Page, Tile, UnitSwitch, search_field::SearchField,
+        },
         sketch::Sketch,
         state::App,
     },
@@ -79,7 +81,10 @@ impl Group {
 
 /// The page.
 #[component]
-pub fn Finder() -> impl IntoView {
+pub fn Finder(
+    /// Where a thread that is found leads.
+    lead: Lead,
+) -> impl IntoView {
     let app = App::get();
     let system = app.system();
     let text = RwSignal::new(String::new());
@@ -87,7 +92,11 @@ pub fn Finder() -> impl IntoView {
     let is_asked = Memo::new(move |_| !text.read().trim().is_empty());
     view! {
         <Page
-            title="Threads"
+            title=if lead == Lead::Card { "Threads" } else { "Which thread?" }
+            back_to=match &lead {
+                Lead::Card => HOME.to_owned(),
+                Lead::Recipe(form) => recipe(form),
+            }
             right=move || {
                 view! { <UnitSwitch system on_change=move |system| app.set_system(system) /> }
             }
@@ -99,25 +108,37 @@ pub fn Finder() -> impl IntoView {
                     if is_asked.get() { say_found(&found.read()) } else { String::new() }
                 })
             />
-            <Show when=move || is_asked.get() fallback=move || view! { <Lists app /> }>
-                <div class="stack">{move || doors(&found.read(), FOUND)}</div>
-            </Show>
+            {
+                let lead = StoredValue::new(lead);
+                view! {
+                    <Show
+                        when=move || is_asked.get()
+                        fallback=move || view! { <Lists app lead=lead.get_value() /> }
+                    >
+                        <div class="stack">
+                            {move || doors(&found.read(), FOUND, &lead.read_value())}
+                        </div>
+                    </Show>
+                }
+            }
         </Page>
     }
 }
 
 #[component]
-fn Lists(app: App) -> impl IntoView {
+fn Lists(app: App, lead: Lead) -> impl IntoView {
     let group = RwSignal::new(match app.system().get_untracked() {
         System::Inch => Group::Inch,
         System::Metric => Group::Metric,
     });
+    let is_whole = lead == Lead::Card;
+    let kept = lead.clone();
     let groups = Group::ALL.map(|group| Choice::new(group, group.name())).to_vec();
     let lists = move || {
         let list = |(name, series): &(&'static str, &'static [Series])| {
             let threads =
                 threads::all().filter(|t| series.contains(&t.series()) && Group::is_common(t));
-            let doors: Vec<_> = threads.map(door).collect();
+            let doors: Vec<_> = threads.map(|thread| door(thread, &lead)).collect();
             view! {
                 <section class="stack">
                     <h2>{*name}</h2>
@@ -128,7 +149,7 @@ fn Lists(app: App) -> impl IntoView {
         group.get().lists().iter().map(list).collect_view()
     };
     view! {
-        <Kept app />
+        <Kept app lead=kept />
         <Choices
             name="Kind"
             of=groups
@@ -136,7 +157,16 @@ fn Lists(app: App) -> impl IntoView {
             on_choose=move |chosen| group.set(chosen)
         />
         {lists}
+        {is_whole.then(|| view! { <More /> })}
+    }
+}
+
+/// What else there is about threads and holes.
+#[component]
+fn More() -> impl IntoView {
+    view! {
         <nav class="doors" aria-label="More">
+            <Tile to="threads?recipe" name="Recipe for a hole" sketch=Sketch::Drilling />
             <Tile
                 to="threads?measure"
                 name="Which thread is this?"
@@ -151,7 +181,7 @@ fn Lists(app: App) -> impl IntoView {
 
 /// Those with a star, then those looked at last.
 #[component]
-fn Kept(app: App) -> impl IntoView {
+fn Kept(app: App, lead: Lead) -> impl IntoView {
     let kept = app.part(|document| {
         let shelf = &document.threads;
         let recent = shelf.recent.iter().filter(|name| !shelf.is_starred(name));
@@ -164,7 +194,7 @@ fn Kept(app: App) -> impl IntoView {
         (!kept.is_empty()).then(|| {
             let doors = kept.into_iter().map(|(starred, thread)| {
                 view! {
-                    <GoTo to=card_of(&thread.designation()) class="chip door-chip" {..} data-touch="b">
+                    <GoTo to=lead.to(&thread.designation()) class="chip door-chip" {..} data-touch="b">
                         {starred.then(|| Sketch::StarFilled.draw_small())}
                         {thread.designation()}
                     </GoTo>
@@ -180,9 +210,9 @@ fn Kept(app: App) -> impl IntoView {
     }
 }
 
-fn door(thread: Thread) -> impl IntoView {
+fn door(thread: Thread, lead: &Lead) -> impl IntoView + use<> {
     view! {
-        <GoTo to=card_of(&thread.designation()) class="chip door-chip" {..} data-touch="b">
+        <GoTo to=lead.to(&thread.designation()) class="chip door-chip" {..} data-touch="b">
             {thread.short_name()}
         </GoTo>
     }

@@ -8,14 +8,17 @@ use crate::{
         drills::Index,
         quantity::System,
         question::{Field, InputError},
-        stock::{Material, material},
+        stock::Material,
         threads::{
             self, Thread,
             search::{How, Match},
             tap,
         },
     },
-    shop::{holes::HoleForm, typed::Typed},
+    shop::{
+        holes::{FinishKind, HoleForm, making},
+        typed::Typed,
+    },
     ui::{addressed::Addressed, components::Tile, sketch::Sketch, state::App},
 };
 
@@ -28,6 +31,10 @@ pub enum Room {
     Card,
     /// A thread that nobody knows.
     Measure,
+    /// The recipe for a hole.
+    Recipe,
+    /// The list again, to find the thread of a recipe in.
+    ThreadOfRecipe,
     /// The screen as a gauge.
     Gauge,
 }
@@ -42,6 +49,8 @@ impl Room {
             match key {
                 "gauge" => return Self::Gauge,
                 "measure" => return Self::Measure,
+                "recipe" => return Self::Recipe,
+                "find" => return Self::ThreadOfRecipe,
                 "thread" => room = Self::Card,
                 _ => {}
             }
@@ -54,6 +63,43 @@ impl Room {
 #[must_use]
 pub fn card(form: &HoleForm) -> String {
     format!("threads?{}", form.to_query())
+}
+
+/// The address of the recipe for a hole.
+#[must_use]
+pub fn recipe(form: &HoleForm) -> String {
+    let query = form.to_query();
+    if query.is_empty() { "threads?recipe".to_owned() } else { format!("threads?recipe&{query}") }
+}
+
+/// The address of the list in which the thread of a recipe is found.
+#[must_use]
+pub fn thread_of(form: &HoleForm) -> String {
+    format!("threads?find&{}", form.to_query())
+}
+
+/// Where a thread that is found leads.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Lead {
+    /// To its card.
+    Card,
+    /// To the recipe that it was looked for.
+    Recipe(Box<HoleForm>),
+}
+
+impl Lead {
+    /// The address of a thread.
+    #[must_use]
+    pub fn to(&self, designation: &str) -> String {
+        match self {
+            Self::Card => card_of(designation),
+            Self::Recipe(form) => recipe(&HoleForm {
+                finish: FinishKind::Tapped,
+                thread: designation.to_owned(),
+                ..(**form).clone()
+            }),
+        }
+    }
 }
 
 /// The address of a thread's card, everything else as usual.
@@ -76,11 +122,11 @@ pub fn say_found(found: &[Match]) -> String {
 }
 
 /// The doors to what a search found.
-pub fn doors(found: &[Match], most: usize) -> impl IntoView + use<> {
+pub fn doors(found: &[Match], most: usize, lead: &Lead) -> impl IntoView + use<> {
     let door = |found: &Match| {
         view! {
             <Tile
-                to=card_of(&found.thread.designation())
+                to=lead.to(&found.thread.designation())
                 name=found.thread.designation()
                 detail=found.thread.series().words()
                 sketch=Sketch::Thread
@@ -91,7 +137,7 @@ pub fn doors(found: &[Match], most: usize) -> impl IntoView + use<> {
     found.iter().take(most).map(door).collect_view()
 }
 
-/// The state of the card, provided as a context.
+/// The state of a card or a recipe, provided as a context.
 #[derive(Clone, Copy)]
 pub struct HoleState {
     /// The app.
@@ -110,8 +156,8 @@ pub struct HoleState {
 }
 
 impl HoleState {
-    /// Reads the address.
-    pub fn provide() -> Self {
+    /// Reads the address, and keeps it as `address` says.
+    pub fn provide(address: fn(&HoleForm) -> String) -> Self {
         let app = App::get();
         let search = use_location().search;
         let (start, faults) = HoleForm::from_query(&search.get_untracked());
@@ -127,7 +173,7 @@ impl HoleState {
             link_faults.set(faults);
             said
         };
-        addressed.keep(app, read, card, move || state.remember());
+        addressed.keep(app, read, address, move || state.remember());
         provide_context(state);
         state
     }
@@ -169,24 +215,13 @@ impl HoleState {
 
     /// The stock: the one the link says, else the one on the mill.
     pub fn stock(self) -> Option<&'static Material> {
-        let form = self.form.read();
-        if form.stock.is_empty() {
-            material(&self.app.document.read().mill.stock)
-        } else {
-            material(&form.stock)
-        }
+        making::stock_of(&self.form.read(), &self.app.document.read())
     }
 
-    /// The percentage of thread: the person's own, else the one the stock asks for.
+    /// The percentage of thread: the person's own, else the one that is asked for.
     pub fn percent(self) -> Option<(u32, Option<tap::Advice>)> {
         let thread = self.thread.get()?;
-        if let Some(percent) = self.form.read().percent {
-            return Some((percent, None));
-        }
-        let length = self.form.read().full_thread.length(Field::FullThread).ok();
-        let advice = tap::advise(thread, self.stock(), length);
-        // A percentage is whole here: the advice is given in fives.
-        Some((advice.percent as u32, Some(advice)))
+        Some(self.form.read().percent(thread, self.stock()))
     }
 
     /// A thread whose card is open is one of those looked at last.
