@@ -12,8 +12,9 @@ use crate::{
             rounding::{self, Shown, fixed},
         },
     },
+    shop::pace::PaceForm,
     ui::{
-        components::{LateFold, SecondNumber, StateMark, working},
+        components::{GoTo, LateFold, SecondNumber, StateMark, working},
         pages::cut::figures::{self, Figure},
         words,
     },
@@ -88,6 +89,7 @@ fn row(place: usize, step: &Step, laid: &Laid, system: System) -> AnyView {
             {stop}
             <div class="cells">{cells}</div>
             {said}
+            {count(step)}
             {match step.work {
                 Work::Deburr => view! { <p>{step.why}</p> }.into_any(),
                 _ => reasons(step, system).into_any(),
@@ -95,6 +97,17 @@ fn row(place: usize, step: &Step, laid: &Laid, system: System) -> AnyView {
         </li>
     }
     .into_any()
+}
+
+/// To the count of the turns of a tap by hand.
+fn count(step: &Step) -> Option<impl IntoView + use<>> {
+    let turns = step.turns.filter(|_| step.answer.is_none())?;
+    let form = PaceForm { turns: fixed(turns, 1).parse().ok(), ..PaceForm::default() };
+    Some(view! {
+        <GoTo to=format!("pace?{}", form.to_query()) class="button secondary" {..} data-touch="c">
+            "Count the turns"
+        </GoTo>
+    })
 }
 
 /// What the trade puts on this stock.
