@@ -9,11 +9,11 @@ use crate::{
             counterbore::{self, counterbore},
             countersink::{self, countersink},
             finish::{Bottom, Finish, Hole, Opening},
-            recipe::{Recipe, Setting, recipe},
+            recipe::{Recipe, Setting, Step, recipe},
             tapping::Tapped,
         },
         machine::Machine,
-        quantity::{Angle, Length},
+        quantity::{Angle, Length, System, rounding},
         question::{Field, InputError, Own},
         stock::{Material, material},
         threads::{
@@ -22,7 +22,7 @@ use crate::{
         },
     },
     shop::{
-        cuts::{CutterKind, Mill},
+        cuts::{CutForm, CutterForm, CutterKind, Mill, OperationKind},
         document::{Document, OwnMachine},
         holes::{FinishKind, FlatHead, HoleForm},
         typed::Typed,
@@ -116,6 +116,28 @@ pub fn stock_of(form: &HoleForm, document: &Document) -> Option<&'static Materia
 #[must_use]
 pub fn machine_of<'a>(form: &HoleForm, document: &'a Document) -> Option<&'a OwnMachine> {
     document.machine_called(&form.machine).or_else(|| document.machine())
+}
+
+/// The drilling of a recipe as a cut of its own: what is checked before it.
+#[must_use]
+pub fn drilling(form: &HoleForm, document: &Document, drill: &Step, through: bool) -> CutForm {
+    let typed = |length: Length| Typed::new(rounding::fixed(length.to_mm(), 4), System::Metric);
+    let mut cut = document.next_cut();
+    cut.choose(OperationKind::Drill);
+    if let Some(own) = machine_of(form, document) {
+        cut.mill.machine.clone_from(&own.id);
+    }
+    if let Some(stock) = stock_of(form, document) {
+        stock.id.clone_into(&mut cut.mill.stock);
+    }
+    cut.mill.cutter = CutterForm {
+        kind: CutterKind::Drill,
+        diameter: typed(drill.makes),
+        ..CutterForm::default()
+    };
+    cut.depth = typed(drill.full);
+    cut.through = through;
+    cut
 }
 
 /// The cutters of the drawer as the engine knows them; `None` where nobody has said.

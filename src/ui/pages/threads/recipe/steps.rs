@@ -12,7 +12,7 @@ use crate::{
             rounding::{self, Shown, fixed},
         },
     },
-    shop::pace::PaceForm,
+    shop::{holes::making::drilling, pace::PaceForm},
     ui::{
         components::{GoTo, LateFold, SecondNumber, StateMark, working},
         pages::cut::figures::{self, Figure},
@@ -40,6 +40,7 @@ pub fn Steps() -> impl IntoView {
                 <ol class="recipe">{rows}</ol>
                 <p>"Zero the quill with the tip of each tool on the surface: every depth is counted from there."</p>
                 <p class="muted">{words::holes::time(laid.recipe.time)}</p>
+                {check(state, &laid)}
             </section>
         })
     }
@@ -97,6 +98,18 @@ fn row(place: usize, step: &Step, laid: &Laid, system: System) -> AnyView {
         </li>
     }
     .into_any()
+}
+
+/// To the check before the drilling.
+fn check(state: RecipeState, laid: &Laid) -> Option<impl IntoView + use<>> {
+    let drill = laid.drill()?;
+    let document = state.hole.app.document.read_untracked();
+    let cut = drilling(&state.hole.form.read_untracked(), &document, drill, laid.through);
+    Some(view! {
+        <GoTo to=format!("check?{}", cut.to_query()) class="button secondary" {..} data-touch="c">
+            "Check before the hole"
+        </GoTo>
+    })
 }
 
 /// To the count of the turns of a tap by hand.
