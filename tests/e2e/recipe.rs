@@ -19,6 +19,7 @@ tests![
     a_card_hands_its_form_on_and_shows_a_blind_hole,
     what_cannot_be_is_said_at_its_field_and_the_rest_stays,
     a_wide_screen_shows_what_is_asked_beside_the_steps,
+    the_steps_lead_to_their_check_and_to_the_count_of_a_tap,
 ];
 
 /// The text of the step with this heading, every white space one space.
@@ -291,4 +292,17 @@ async fn a_wide_screen_shows_what_is_asked_beside_the_steps(page: Page) {
     page.open(BREAKS_THROUGH).await;
     page.sees("Kind of hole: Tapped").await;
     page.sees("Thickness of the plate").await;
+}
+
+async fn the_steps_lead_to_their_check_and_to_the_count_of_a_tap(page: Page) {
+    open_the_sample(&page).await;
+    page.open("/threads?recipe&thread=M4x0.7&plate_in=0.500&mill=knee_mill").await;
+    page.tap("Count the turns").await;
+    page.sees("22.1 turns").await;
+    page.back().await;
+    page.sees("Hole recipe").await;
+    page.tap("Check before the hole").await;
+    page.sees("You and your mill").await;
+    let place = page.place().await;
+    says(&place, &["op=drill", "mill=knee_mill", "d_mm=3.3"]);
 }
