@@ -144,6 +144,7 @@ async fn a_blind_quarter_twenty_breaks_through_and_a_bottoming_tap_mends_it(page
     assert_eq!(key(&page).await, "0.6854");
     says(&words(&page.js(section).await), &["0.6854 drill tip", "0.0646 floor left"]);
     let text = page.text().await;
+    says(&text, &["0.4250 in of it full thread", "0.5000 in of it full thread"]);
     says(&text, &["1/4-20 UNC tap, plug", "1/4-20 UNC tap, bottoming", "11.5 turns", "0.5750 in"]);
     page.back().await;
     page.sees("The point breaks through").await;

@@ -149,6 +149,15 @@ fn a_blind_quarter_twenty_by_plug_tap_breaks_through_three_quarters_of_an_inch()
     assert_eq!(styles.len(), 2);
     assert_eq!((styles[0].0, styles[1].0), (Style::Plug, Style::Bottoming));
     close(styles[1].1, 11.5, 1e-9);
+    // The plug tap stops on the bottom, its chamfer of four threads short of full thread.
+    let full: Vec<f64> = recipe
+        .steps
+        .iter()
+        .filter(|step| step.work == Work::TapByHand)
+        .map(|step| step.full.to_inch())
+        .collect();
+    close(full[0], 0.425, 1e-9);
+    close(full[1], 0.500, 1e-9);
     close(recipe.chain.expect("a chain").floor.expect("a floor").to_inch(), 0.0646, 1e-4);
 }
 

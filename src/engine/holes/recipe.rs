@@ -95,7 +95,7 @@ pub struct Step {
     pub turn: Option<Turn>,
     /// Diameter that it leaves, at its widest.
     pub makes: Length,
-    /// Depth at the full diameter, from the surface.
+    /// Depth at the full diameter, from the surface; of a tap, how deep its full thread goes.
     pub full: Length,
     /// Depth of the tip, from the surface: what the quill shows when it was set to nothing with
     /// the tip on the surface.

@@ -314,6 +314,13 @@ fn tool(kit: &Kit, tapped: &Tapped, style: Style) -> Tool {
     Tool { kind: ToolKind::Tap { thread: tapped.thread(), style }, has }
 }
 
+/// What a tap leaves of full thread: its chamfer cuts none, and one that stops on the bottom of the
+/// hole leaves the rest to the next.
+fn full_thread_of(tapped: &Tapped, plan: &Plan, turned: &Turned) -> Length {
+    let chamfer = tapped.thread().pitch() * tapped.chamfer_of(turned.style);
+    (turned.travel - chamfer).min(plan.chain.full_thread).max(Length::ZERO)
+}
+
 fn step(kit: &mut Kit, tapped: &Tapped, plan: &Plan, turned: &Turned, work: Work) -> Step {
     let tool = tool(kit, tapped, turned.style);
     kit.need(work, &tool.kind, tool.has);
@@ -324,7 +331,7 @@ fn step(kit: &mut Kit, tapped: &Tapped, plan: &Plan, turned: &Turned, work: Work
         answer: None,
         turn: Some(Turn { into, switch: None, out: Some(out), switch_out: None }),
         makes: tapped.thread().major(),
-        full: plan.chain.full_thread,
+        full: full_thread_of(tapped, plan, turned),
         tip: turned.travel,
         pecks: Vec::new(),
         turns: Some(turned.travel / tapped.thread().pitch()),
