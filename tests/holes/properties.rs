@@ -11,7 +11,7 @@ use handwheel::engine::{
         counterbore::{self, counterbore},
         countersink::{self, countersink},
         finish::{Bottom, Finish, Hole, Opening},
-        recipe::{Caution, Recipe, Work, recipe},
+        recipe::{Caution, Recipe, Step, Work, recipe},
         tapping::Tapped,
         tool::Has,
     },
@@ -122,6 +122,10 @@ fn rank(work: Work) -> u32 {
     }
 }
 
+fn is_tap(step: &Step) -> bool {
+    matches!(step.work, Work::TapByHand | Work::TapUnderPower)
+}
+
 fn sound(hole: &Hole, recipe: &Recipe) -> TestCaseResult {
     let text = format!("{recipe:?}");
     let words = text.split(|c: char| !c.is_alphanumeric());
@@ -134,7 +138,10 @@ fn sound(hole: &Hole, recipe: &Recipe) -> TestCaseResult {
     let mut time = Duration::ZERO;
     for (place, step) in steps.iter().enumerate() {
         prop_assert!(step.why.ends_with('.') && step.makes.is_positive(), "{step:?}");
-        prop_assert!(step.tip.is_positive() && step.full.is_positive(), "{step:?}");
+        // A tap that another one follows may leave no full thread of its own.
+        let begins = is_tap(step) && steps.get(place + 1).is_some_and(is_tap);
+        prop_assert!(step.tip.is_positive(), "{step:?}");
+        prop_assert!(step.full.is_positive() || begins && step.full == Length::ZERO, "{step:?}");
         for tag in step.sources.split(' ') {
             prop_assert!(recipe.sources.contains(&source(tag).tag));
         }
@@ -163,6 +170,10 @@ fn sound(hole: &Hole, recipe: &Recipe) -> TestCaseResult {
     for caution in &recipe.cautions {
         prop_assert!(caution.why().ends_with('.'));
         prop_assert!(caution.sources().split(' ').all(|tag| recipe.sources.contains(&tag)));
+    }
+    if let (Some(last), Some(chain)) = (steps.iter().rfind(|s| is_tap(s)), recipe.chain) {
+        let off = (last.full - chain.full_thread).abs();
+        prop_assert!(off <= Length::mm(1e-9), "{last:?} leaves no {:?}", chain.full_thread);
     }
     // A drill goes no deeper than the one it leads, and is smaller.
     let drills: Vec<_> =

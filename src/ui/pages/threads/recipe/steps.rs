@@ -272,7 +272,11 @@ fn turns_of(step: &Step, turns: f64, laid: &Laid, system: System) -> Vec<Figure>
         Figure::new(
             "Tap goes in",
             rounding::length(step.tip, system),
-            format!("{} of it full thread", size(step.full, system)),
+            if step.full.is_positive() {
+                format!("{} of it full thread", size(step.full, system))
+            } else {
+                "no full thread yet: the next tap cuts it".to_owned()
+            },
         ),
     ]
 }
