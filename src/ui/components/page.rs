@@ -30,6 +30,9 @@ pub fn Page(
     /// Actions at the lower edge, the primary one first.
     #[prop(optional, into)]
     bar: ViewFnOnce,
+    /// False where the emergency card is a tap away anyway.
+    #[prop(default = true)]
+    help: bool,
     /// The body.
     children: Children,
 ) -> impl IntoView {
@@ -58,10 +61,20 @@ pub fn Page(
                 </div>
                 <Rule />
             </header>
-            <main class="page-main">{children()}</main>
+            <main class="page-main">{children()} {help.then(to_help)}</main>
             <footer class="page-bar">{bar.run()}</footer>
         </div>
     }
+}
+
+/// To the emergency card, at the foot of every page: two taps from anywhere.
+fn to_help() -> AnyView {
+    view! {
+        <GoTo to="emergency" class="foot" {..} data-touch="b">
+            "Emergency card"
+        </GoTo>
+    }
+    .into_any()
 }
 
 /// An answer and what it is asked with: one below the other on a phone, side by side on its side
@@ -74,6 +87,9 @@ pub fn Split(
     /// What the two panes are called.
     #[prop(default = ("Answer", "Inputs"))]
     names: (&'static str, &'static str),
+    /// As of [`Page`].
+    #[prop(default = true)]
+    help: bool,
     /// The inputs.
     children: Children,
 ) -> impl IntoView {
@@ -83,7 +99,7 @@ pub fn Split(
                 {answer.run()}
             </section>
             <section class="split-inputs" aria-label=names.1>
-                {children()}
+                {children()} {help.then(to_help)}
             </section>
         </div>
     }

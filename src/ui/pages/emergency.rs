@@ -52,7 +52,7 @@ pub fn Emergency() -> impl IntoView {
         })
     };
     view! {
-        <Page title="Emergency">
+        <Page title="Emergency" help=false>
             {button}
             <ol class="emergency">{steps}</ol>
             <section class="stack" aria-label="Fire of metal chips">

@@ -64,6 +64,7 @@ fn Board(app: App) -> impl IntoView {
     let system = app.system();
     view! {
         <Page
+            help=false
             title="On the mill"
             back=false
             right=move || {
@@ -78,6 +79,7 @@ fn Board(app: App) -> impl IntoView {
             }
         >
             <Split
+                help=false
                 names=("On the mill", "Where to go")
                 answer=move || {
                     view! {

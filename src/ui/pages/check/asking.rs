@@ -190,9 +190,6 @@ pub fn SetUp() -> impl IntoView {
                 <GoTo to=state.at(Step::Records) class=Rank::Secondary.class() {..} data-touch="c">
                     "The last checks"
                 </GoTo>
-                <GoTo to="emergency" class=Rank::Secondary.class() {..} data-touch="c">
-                    "Emergency card"
-                </GoTo>
             </nav>
         </Page>
     }

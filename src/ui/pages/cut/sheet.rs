@@ -88,9 +88,9 @@ fn Chosen() -> impl IntoView {
             .material()
             .map_or_else(|| "Choose the stock".to_owned(), |m| short_name(m).to_owned())
     });
-    let cutter = Signal::derive(move || state.settled.read().mill.cutter.title());
-    let detail = Signal::derive(move || describe(&state.settled.read().mill.cutter));
-    let sketch = Memo::new(move |_| state.settled.read().mill.cutter.kind);
+    let cutter = Memo::new(move |_| state.form.read().mill.cutter.title());
+    let detail = Memo::new(move |_| describe(&state.form.read().mill.cutter));
+    let sketch = Memo::new(move |_| state.form.read().mill.cutter.kind);
     view! {
         <nav class="stack" aria-label="What is asked">
             {move || {
