@@ -1,7 +1,7 @@
 #!/bin/sh
 # Runs after each build, on the finished files in TRUNK_STAGING_DIR and on nothing else: puts the
-# style sheets together, writes the service worker with its list of files, stamps the page with its version, and adds what plain
-# static hosts want.
+# style sheets together, writes the service worker with its list of files, stamps the page with its
+# version, and adds what plain static hosts want.
 set -eu
 template=$(cd "$(dirname "$0")" && pwd)/sw.js
 cd "$TRUNK_STAGING_DIR"

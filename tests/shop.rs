@@ -12,6 +12,8 @@ mod document;
 mod holes;
 #[path = "shop/machines.rs"]
 mod machines;
+#[path = "shop/pace.rs"]
+mod pace;
 
 /// The page "about" fetches the files of check rows by their names.
 #[test]

@@ -8,7 +8,7 @@ use crate::{
     },
     shop::{
         cuts::CutForm,
-        query::{NO, Query, answer, choose_open, pairs, unknown},
+        query::{NO, Query, answer, choose_open, pairs},
         word::words,
     },
 };
@@ -93,27 +93,30 @@ impl PaceForm {
         let (least, most) = delays();
         let whole = |time: Duration| time.to_second() as u32;
         for (key, value) in pairs(query) {
-            let fault = unknown(&value, Field::Feed);
+            let fault = |what: &str, hint: &str| {
+                let problem = format!("The link says “{value}” for the {what}.");
+                InputError::new(Field::Feed, problem, hint)
+            };
             let seconds = value.parse::<u32>().ok();
             match key.as_str() {
                 "turns" => match value.parse::<f64>() {
                     Ok(turns) if turns.is_finite() && turns > 0.0 => form.turns = Some(turns),
-                    _ => faults.push(fault),
+                    _ => faults.push(fault("turns of the tap", "Take a number such as 13.6.")),
                 },
                 "each" => match seconds {
                     Some(each) if (TAP_TURN.0..=TAP_TURN.1).contains(&each) => form.each = each,
-                    _ => faults.push(fault),
+                    _ => faults.push(fault("time of a turn", "Choose 1 to 10 s.")),
                 },
                 "beat" => choose_open(&mut form.beat, &value, Field::Feed, &mut faults),
                 "delay" => match seconds {
                     Some(delay) if (whole(least)..=whole(most)).contains(&delay) => {
                         form.delay = delay;
                     }
-                    _ => faults.push(fault),
+                    _ => faults.push(fault("first beat", "Choose 5 to 30 s.")),
                 },
                 "rest" => match seconds {
                     Some(rest) if (1..=LONGEST_REST).contains(&rest) => form.rest = rest,
-                    _ => faults.push(fault),
+                    _ => faults.push(fault("way back", "Choose 1 to 120 s.")),
                 },
                 "sound" => {
                     answer(&mut form.sound, &value, Field::Feed, &mut faults);

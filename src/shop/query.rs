@@ -63,7 +63,7 @@ pub(in crate::shop) fn answer(
     true
 }
 
-pub(in crate::shop) fn unknown(word: &str, field: Field) -> InputError {
+fn unknown(word: &str, field: Field) -> InputError {
     InputError::new(
         field,
         format!("The link says “{word}” here, which this version does not know."),

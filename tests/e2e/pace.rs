@@ -147,7 +147,7 @@ async fn a_cut_over_its_limits_is_not_paced(page: Page) {
     page.sees("Do not cut like this").await;
     page.sees_no("Pace it").await;
     page.open("/pace?turns=abc&delay=99").await;
-    page.sees("“99” here").await;
+    page.sees("“99” for the first beat. Choose 5 to 30 s.").await;
 }
 
 async fn the_turns_of_a_tap_are_counted(page: Page) {

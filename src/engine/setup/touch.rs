@@ -1,21 +1,10 @@
 //! Touching off: what to type into the readout, and what two touches measure.
 
 use super::SetupError;
-use crate::engine::{
-    layout::edge::Side,
-    quantity::{Length, SpindleSpeed},
-};
+use crate::engine::{layout::edge::Side, quantity::Length};
 
 /// Source: geometry.
 pub const SOURCE: &str = "F_GEOMETRY";
-/// Source of the fastest speed of a finder.
-pub const SOURCE_SPEED: &str = "CP";
-
-/// A finder runs no faster: its tip is held by a spring.
-#[must_use]
-pub fn fastest() -> SpindleSpeed {
-    SpindleSpeed::rpm(1000.0)
-}
 
 /// What the readout has to say while a finder touches a face from outside.
 pub fn value_at_face(face: Length, tip: Length, side: Side) -> Result<Length, SetupError> {

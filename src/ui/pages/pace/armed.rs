@@ -13,7 +13,7 @@ use crate::{
     shop::pace::{LONGEST_REST, TAP_TURN},
     ui::{
         components::{
-            BigNumber, Button, Choice, Choices, Fold, GoTo, Page, Stepper, Toggle, UnitSwitch,
+            BigNumber, Button, Choice, Choices, Fold, GoTo, HOME, Page, Stepper, Toggle, UnitSwitch,
         },
         words,
     },
@@ -85,18 +85,27 @@ fn Refused() -> impl IntoView {
         );
         said
     };
-    let back = move || format!("cut?{}", state.form.read().cut.to_query());
+    let mend = move || match *state.outcome.read() {
+        Outcome::Ready(_) => None,
+        Outcome::NoMachine => Some((HOME.to_owned(), "To the first page")),
+        _ => Some((format!("cut?{}", state.form.read().cut.to_query()), "To the cut")),
+    };
     move || {
         let said = said();
         (!said.is_empty()).then(|| {
             let lines = said.into_iter().map(|line| view! { <p>{line}</p> }).collect_view();
+            let mend = mend().map(|(to, words)| {
+                view! {
+                    <GoTo to class="button secondary" {..} data-touch="c">
+                        {words}
+                    </GoTo>
+                }
+            });
             view! {
                 <div class="notice" role="alert">
                     {lines}
                 </div>
-                <GoTo to=back() class="button secondary" {..} data-touch="c">
-                    "To the cut"
-                </GoTo>
+                {mend}
             }
         })
     }
@@ -206,6 +215,8 @@ fn whole(ready: &Ready) -> String {
     let fed = ready.pace.legs.iter().filter(|leg| matches!(leg.work, Work::Feed | Work::Tap));
     let count = fed.clone().count();
     let first = fed.clone().next();
+    let passes = ready.answer.as_ref().and_then(|answer| answer.passes.as_ref());
+    let is_hole = passes.is_some_and(|passes| passes.pecks);
     match (ready.pace.lasts(), first) {
         (None, _) => "Runs until it is stopped: the length of the cut is not known.".to_owned(),
         (Some(whole), Some(leg)) => {
@@ -213,6 +224,8 @@ fn whole(ready: &Ready) -> String {
                 Work::Tap => {
                     format!("{} turns", rounding::fixed(leg.beats.unwrap_or(0.0), 1))
                 }
+                _ if is_hole && count == 1 => "In one stroke".to_owned(),
+                _ if is_hole => format!("{count} pecks"),
                 _ if count == 1 => "One pass".to_owned(),
                 _ => format!("{count} passes"),
             };

@@ -11,7 +11,7 @@ use crate::{
         answer::Answer,
         limits,
         pace::{Beat, NotPaced, Pace, beats},
-        quantity::Duration,
+        quantity::{Duration, System},
         question::{Field, InputError},
     },
     shop::{document::Document, pace::PaceForm},
@@ -85,7 +85,8 @@ impl PaceState {
         let addressed = Addressed::new(start);
         let form = addressed.form;
         let link_faults = RwSignal::new(faults);
-        let outcome = Memo::new(move |_| outcome(&form.read(), &app.document.read()));
+        let system = app.system();
+        let outcome = Memo::new(move |_| outcome(&form.read(), &app.document.read(), system.get()));
         let state = Self {
             app,
             form,
@@ -130,7 +131,7 @@ pub fn address(form: &PaceForm) -> String {
     format!("pace?{}", form.to_query())
 }
 
-fn outcome(form: &PaceForm, document: &Document) -> Outcome {
+fn outcome(form: &PaceForm, document: &Document, system: System) -> Outcome {
     if let Some(turns) = form.turns {
         let every = Duration::second(f64::from(form.each));
         let delay = form.choice(Beat::TapTurn).delay;
@@ -147,13 +148,19 @@ fn outcome(form: &PaceForm, document: &Document) -> Outcome {
         limits::answer(&question.mill, &question.cut)
     });
     match answer {
-        Ok(answer) => paced(form, answer),
+        Ok(answer) => paced(form, answer, system),
         Err(faults) => Outcome::Faults(faults),
     }
 }
 
-fn paced(form: &PaceForm, answer: Answer) -> Outcome {
-    let beats = beats(&answer);
+fn paced(form: &PaceForm, answer: Answer, system: System) -> Outcome {
+    // The marks of the other dial are offered only to whoever has chosen them.
+    let foreign = match system {
+        System::Inch => Beat::FifthMm,
+        System::Metric => Beat::TenThou,
+    };
+    let mut beats = beats(&answer);
+    beats.retain(|(beat, _)| *beat != foreign || form.beat == Some(foreign));
     let chosen = beats.iter().find(|(beat, _)| Some(*beat) == form.beat).or_else(|| {
         let steady = |(_, every): &&(Beat, Duration)| every.to_second() <= SLOWEST;
         beats.iter().find(steady).or(beats.last())
