@@ -10,7 +10,7 @@ use crate::{
         stock,
     },
     shop::{
-        typed::Typed,
+        typed::{Typed, typed_at},
         usual,
         word::{self, Word, words},
     },
@@ -419,29 +419,6 @@ pub fn short_name(material: &stock::Material) -> &'static str {
     material.name.split([',', '(']).next().unwrap_or(material.name).trim()
 }
 
-/// Finds what was typed by its field.
-macro_rules! typed_at {
-    ($form:ident: $($field:ident => $($place:ident).+,)+) => {
-        impl $form {
-            /// What was typed at a field, `None` for a field that is chosen or stands elsewhere.
-            #[must_use]
-            pub fn typed(&self, field: Field) -> Option<&Typed> {
-                match field {
-                    $(Field::$field => Some(&self.$($place).+),)+
-                    _ => None,
-                }
-            }
-            /// The place of what is typed at a field, `None` for a field that is chosen or stands
-            /// elsewhere.
-            pub fn typed_mut(&mut self, field: Field) -> Option<&mut Typed> {
-                match field {
-                    $(Field::$field => Some(&mut self.$($place).+),)+
-                    _ => None,
-                }
-            }
-        }
-    };
-}
 typed_at!(CutterForm:
     Diameter => diameter,
     Teeth => teeth,

@@ -6,13 +6,12 @@
 //! of the app opens a new link; a value that is not known is reported at its field.
 
 use crate::{
-    engine::{
-        quantity::System,
-        question::{Field, InputError},
-    },
+    engine::question::{Field, InputError},
     shop::{
         cuts::CutForm,
-        query::{NO, Query, YES, answer, choose, choose_open, key, pairs, word_unless, yes_or_no},
+        query::{
+            NO, Query, YES, answer, choose, choose_open, entry, pairs, word_unless, yes_or_no,
+        },
         typed::Typed,
         word::Word,
     },
@@ -36,11 +35,7 @@ impl CutForm {
         query.put("coated", if cutter.coated { YES } else { "" });
         query.put("holder", self.mill.holding.holder.map_or("", Word::word));
         query.put("worn", if self.mill.holding.worn { YES } else { "" });
-        for (field, short) in KEYS {
-            if let Some(typed) = self.typed(field).and_then(Typed::given) {
-                query.put(&key(short, field, typed.system), &typed.text);
-            }
-        }
+        query.put_typed(&KEYS, |field| self.typed(field));
         query.put("through", if self.through { "" } else { NO });
         query.put("finish", if self.finish { YES } else { "" });
         query.put("climb", if self.climb { YES } else { "" });
@@ -92,7 +87,13 @@ impl CutForm {
                 }
                 "coolant" => choose_open(&mut form.coolant, &value, Field::Coolant, &mut faults),
                 "style" => choose(&mut form.style, &value, Field::Style, &mut faults),
-                key => enter(&mut form, key, value),
+                found => {
+                    if let Some((field, system)) = entry(&KEYS, found)
+                        && let Some(place) = form.typed_mut(field)
+                    {
+                        *place = Typed::new(value, system);
+                    }
+                }
             }
         }
         (form, faults)
@@ -126,16 +127,3 @@ const KEYS: [(Field, &str); 24] = [
     (Field::CuttingForce, "kc"),
     (Field::UnitPower, "up"),
 ];
-
-fn enter(form: &mut CutForm, key_found: &str, value: String) {
-    for (field, short) in KEYS {
-        for system in [System::Inch, System::Metric] {
-            if key(short, field, system) == key_found {
-                if let Some(typed) = form.typed_mut(field) {
-                    *typed = Typed::new(value, system);
-                }
-                return;
-            }
-        }
-    }
-}

@@ -2,13 +2,13 @@
 
 use crate::{
     engine::{
-        quantity::{Length, System},
+        quantity::Length,
         question::{Field, InputError},
         threads::identify::{Candidate, Measured, identify, pitch_from_count},
     },
     shop::{
-        query::{Query, choose, key, pairs, word_unless},
-        typed::Typed,
+        query::{Query, choose, entry, pairs, word_unless},
+        typed::{Typed, typed_at},
         word::words,
     },
 };
@@ -65,32 +65,15 @@ const KEYS: [(Field, &str); 5] = [
     (Field::CountedOver, "over"),
 ];
 
+typed_at!(MeasuredForm:
+    MeasuredDiameter => diameter,
+    MeasuredPitch => tpi,
+    Pitch => pitch,
+    ThreadsCounted => threads,
+    CountedOver => over,
+);
+
 impl MeasuredForm {
-    /// What is typed at a field.
-    #[must_use]
-    pub fn typed(&self, field: Field) -> Option<&Typed> {
-        Some(match field {
-            Field::MeasuredDiameter => &self.diameter,
-            Field::MeasuredPitch => &self.tpi,
-            Field::Pitch => &self.pitch,
-            Field::ThreadsCounted => &self.threads,
-            Field::CountedOver => &self.over,
-            _ => return None,
-        })
-    }
-
-    /// [`Self::typed`], to be changed.
-    pub fn typed_mut(&mut self, field: Field) -> Option<&mut Typed> {
-        Some(match field {
-            Field::MeasuredDiameter => &mut self.diameter,
-            Field::MeasuredPitch => &mut self.tpi,
-            Field::Pitch => &mut self.pitch,
-            Field::ThreadsCounted => &mut self.threads,
-            Field::CountedOver => &mut self.over,
-            _ => return None,
-        })
-    }
-
     /// The fields that the pitch is asked at.
     #[must_use]
     pub fn pitch_fields(&self) -> &'static [Field] {
@@ -107,11 +90,7 @@ impl MeasuredForm {
         let mut query = Query::default();
         query.put("on", word_unless(self.side, Side::default()));
         query.put("by", word_unless(self.way, PitchWay::default()));
-        for (field, short) in KEYS {
-            if let Some(typed) = self.typed(field).and_then(Typed::given) {
-                query.put(&key(short, field, typed.system), &typed.text);
-            }
-        }
+        query.put_typed(&KEYS, |field| self.typed(field));
         match query.text() {
             text if text.is_empty() => "measure".to_owned(),
             text => format!("measure&{text}"),
@@ -127,23 +106,16 @@ impl MeasuredForm {
             match name.as_str() {
                 "on" => choose(&mut form.side, &value, Field::MeasuredDiameter, &mut faults),
                 "by" => choose(&mut form.way, &value, Field::MeasuredPitch, &mut faults),
-                found => form.enter(found, value),
-            }
-        }
-        (form, faults)
-    }
-
-    fn enter(&mut self, found: &str, value: String) {
-        for (field, short) in KEYS {
-            for system in [System::Inch, System::Metric] {
-                if key(short, field, system) == found {
-                    if let Some(typed) = self.typed_mut(field) {
-                        *typed = Typed::new(value, system);
+                found => {
+                    if let Some((field, system)) = entry(&KEYS, found)
+                        && let Some(place) = form.typed_mut(field)
+                    {
+                        *place = Typed::new(value, system);
                     }
-                    return;
                 }
             }
         }
+        (form, faults)
     }
 
     /// The threads it may be, the likeliest first; nothing while no diameter is given.

@@ -7,7 +7,10 @@ use crate::{
         quantity::{System, entry::Measure},
         question::{Field, InputError},
     },
-    shop::{typed::measure, word::Word},
+    shop::{
+        typed::{Typed, measure},
+        word::Word,
+    },
 };
 
 pub(in crate::shop) const YES: &str = "yes";
@@ -72,7 +75,7 @@ fn unknown(word: &str, field: Field) -> InputError {
 }
 
 /// The key of an entry: its short name, and the unit of the text where the systems differ.
-pub(in crate::shop) fn key(short: &str, field: Field, system: System) -> String {
+fn key(short: &str, field: Field, system: System) -> String {
     let unit = match (measure(field), system) {
         (Measure::Length | Measure::Chip, System::Inch) => "_in",
         (Measure::Length | Measure::Chip, System::Metric) => "_mm",
@@ -85,6 +88,14 @@ pub(in crate::shop) fn key(short: &str, field: Field, system: System) -> String 
         _ => "",
     };
     format!("{short}{unit}")
+}
+
+/// The field and the unit system that a key of an entry stands for.
+pub(in crate::shop) fn entry(names: &[(Field, &str)], found: &str) -> Option<(Field, System)> {
+    names.iter().find_map(|(field, short)| {
+        let is_it = |system: &System| key(short, *field, *system) == found;
+        Some((*field, [System::Inch, System::Metric].into_iter().find(is_it)?))
+    })
 }
 
 /// A query being written.
@@ -103,6 +114,19 @@ impl Query {
         self.0.push_str(key);
         self.0.push('=');
         encode(value, &mut self.0);
+    }
+
+    /// Adds what is typed at each of some fields, by their short names.
+    pub(in crate::shop) fn put_typed<'a>(
+        &mut self,
+        names: &[(Field, &str)],
+        typed: impl Fn(Field) -> Option<&'a Typed>,
+    ) {
+        for (field, short) in names {
+            if let Some(typed) = typed(*field).and_then(Typed::given) {
+                self.put(&key(short, *field, typed.system), &typed.text);
+            }
+        }
     }
 
     /// The query as it stands in an address.

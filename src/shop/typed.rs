@@ -22,6 +22,37 @@ pub struct Typed {
     pub system: System,
 }
 
+/// Finds what was typed by its field.
+macro_rules! typed_at {
+    ($form:ident: $($field:ident => $($place:ident).+,)+) => {
+        impl $form {
+            /// What was typed at a field, `None` for a field that is chosen or stands elsewhere.
+            #[must_use]
+            pub fn typed(
+                &self,
+                field: $crate::engine::question::Field,
+            ) -> Option<&$crate::shop::typed::Typed> {
+                match field {
+                    $($crate::engine::question::Field::$field => Some(&self.$($place).+),)+
+                    _ => None,
+                }
+            }
+            /// The place of what is typed at a field, `None` for a field that is chosen or stands
+            /// elsewhere.
+            pub fn typed_mut(
+                &mut self,
+                field: $crate::engine::question::Field,
+            ) -> Option<&mut $crate::shop::typed::Typed> {
+                match field {
+                    $($crate::engine::question::Field::$field => Some(&mut self.$($place).+),)+
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+pub(in crate::shop) use typed_at;
+
 /// The readers, each for one kind of quantity.
 macro_rules! readers {
     ($($(#[$doc:meta])* $name:ident -> $type:ty = $read:expr;)+) => {$(

@@ -8,7 +8,6 @@ pub mod making;
 use crate::{
     engine::{
         holes::clearance::Fit,
-        quantity::System,
         question::{Field, InputError},
         stock::Material,
         threads::{
@@ -17,8 +16,8 @@ use crate::{
         },
     },
     shop::{
-        query::{NO, Query, YES, answer, choose, key, pairs, word_unless},
-        typed::Typed,
+        query::{NO, Query, YES, answer, choose, entry, pairs, word_unless},
+        typed::{Typed, typed_at},
         word::words,
     },
 };
@@ -183,42 +182,20 @@ const KEYS: [(Field, &str); 10] = [
     (Field::Feed, "feed"),
 ];
 
+typed_at!(HoleForm:
+    FullThread => full_thread,
+    Plate => plate,
+    Depth => depth,
+    Hole => size,
+    Pilot => drill,
+    TapChamfer => chamfer,
+    Spare => spare,
+    PointAngle => point,
+    SurfaceSpeed => surface_speed,
+    Feed => feed,
+);
+
 impl HoleForm {
-    /// What is typed at a field.
-    #[must_use]
-    pub fn typed(&self, field: Field) -> Option<&Typed> {
-        Some(match field {
-            Field::FullThread => &self.full_thread,
-            Field::Plate => &self.plate,
-            Field::Depth => &self.depth,
-            Field::Hole => &self.size,
-            Field::Pilot => &self.drill,
-            Field::TapChamfer => &self.chamfer,
-            Field::Spare => &self.spare,
-            Field::PointAngle => &self.point,
-            Field::SurfaceSpeed => &self.surface_speed,
-            Field::Feed => &self.feed,
-            _ => return None,
-        })
-    }
-
-    /// [`Self::typed`], to be changed.
-    pub fn typed_mut(&mut self, field: Field) -> Option<&mut Typed> {
-        Some(match field {
-            Field::FullThread => &mut self.full_thread,
-            Field::Plate => &mut self.plate,
-            Field::Depth => &mut self.depth,
-            Field::Hole => &mut self.size,
-            Field::Pilot => &mut self.drill,
-            Field::TapChamfer => &mut self.chamfer,
-            Field::Spare => &mut self.spare,
-            Field::PointAngle => &mut self.point,
-            Field::SurfaceSpeed => &mut self.surface_speed,
-            Field::Feed => &mut self.feed,
-            _ => return None,
-        })
-    }
-
     /// True when the tap presses the thread and makes no chips.
     #[must_use]
     pub fn is_formed(&self) -> bool {
@@ -263,11 +240,7 @@ impl HoleForm {
         query.put("tap", word_unless(self.tap, plain.tap));
         query.put("power", if self.under_power { YES } else { "" });
         query.put("through", if self.through { "" } else { NO });
-        for (field, short) in KEYS {
-            if let Some(typed) = self.typed(field).and_then(Typed::given) {
-                query.put(&key(short, field, typed.system), &typed.text);
-            }
-        }
+        query.put_typed(&KEYS, |field| self.typed(field));
         query.put("stock", &self.stock);
         query.put("mill", &self.machine);
         query.text()
@@ -311,22 +284,15 @@ impl HoleForm {
                 }
                 "stock" => form.stock = value,
                 "mill" => form.machine = value,
-                found => form.enter(found, value),
-            }
-        }
-        (form, faults)
-    }
-
-    fn enter(&mut self, found: &str, value: String) {
-        for (field, short) in KEYS {
-            for system in [System::Inch, System::Metric] {
-                if key(short, field, system) == found {
-                    if let Some(typed) = self.typed_mut(field) {
-                        *typed = Typed::new(value, system);
+                found => {
+                    if let Some((field, system)) = entry(&KEYS, found)
+                        && let Some(place) = form.typed_mut(field)
+                    {
+                        *place = Typed::new(value, system);
                     }
-                    return;
                 }
             }
         }
+        (form, faults)
     }
 }
