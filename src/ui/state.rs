@@ -273,3 +273,8 @@ impl App {
         install::when_offered(move || self.can_install.set(true));
     }
 }
+
+/// Runs once the next frame has gone to the screen: for what is read after the number to set.
+pub fn after_the_frame(act: impl FnOnce() + 'static) {
+    request_animation_frame(move || set_timeout(act, Duration::ZERO));
+}

@@ -1,6 +1,5 @@
 //! What the page holds: the form, the address it is kept in, and the answer that follows.
 
-use core::time::Duration;
 use std::sync::Arc;
 
 use leptos::prelude::*;
@@ -24,7 +23,11 @@ use crate::{
         reading::Taken,
         typed::Typed,
     },
-    ui::{addressed::Addressed, components::HOME, state::App},
+    ui::{
+        addressed::Addressed,
+        components::HOME,
+        state::{App, after_the_frame},
+    },
 };
 
 /// One question of the wizard.
@@ -321,11 +324,6 @@ impl CutState {
             });
         })
     }
-}
-
-/// Runs once the next frame has gone to the screen.
-fn after_the_frame(act: impl FnOnce() + 'static) {
-    request_animation_frame(move || set_timeout(act, Duration::ZERO));
 }
 
 /// The form that an address says; without one, the cut that a person would ask next.

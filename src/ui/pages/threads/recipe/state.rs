@@ -1,6 +1,5 @@
 //! What the page of a recipe holds: the form of the hole, and the recipe that follows.
 
-use core::time::Duration;
 use std::sync::Arc;
 
 use leptos::prelude::*;
@@ -16,9 +15,12 @@ use crate::{
         question::{Field, InputError},
     },
     shop::holes::making::{Made, make},
-    ui::components::{
-        Complaint, complaint_at,
-        hole_picture::{Seat, Section, Threading},
+    ui::{
+        components::{
+            Complaint, complaint_at,
+            hole_picture::{Seat, Section, Threading},
+        },
+        state::after_the_frame,
     },
 };
 
@@ -73,12 +75,9 @@ impl RecipeState {
         Effect::new(move |before: Option<()>| {
             let now = outcome.get();
             if before.is_some() {
-                request_animation_frame(move || {
-                    let late = move || {
-                        // The page may be gone by then.
-                        let _ = shown.try_set(now);
-                    };
-                    set_timeout(late, Duration::ZERO);
+                after_the_frame(move || {
+                    // The page may be gone by then.
+                    let _ = shown.try_set(now);
                 });
             }
         });
