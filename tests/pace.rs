@@ -67,6 +67,23 @@ fn a_slot_in_two_passes_is_fed_goes_back_and_is_fed_again() {
 }
 
 #[test]
+fn the_next_row_of_a_face_is_at_the_same_depth_and_the_next_pass_deeper() {
+    let mut mill = end_mill(Length::inch(0.5), 4, ToolMaterial::Hss);
+    mill.flute_length = Length::inch(1.0);
+    mill.stickout = Length::inch(1.25);
+    let mut face = cut(Operation::Face { width: Length::inch(0.8) }, Length::inch(0.02));
+    face.own.passes = Some(2);
+    face.length = Some(Length::inch(2.0));
+    let face = answer(&on(&knee_mill(), "al_6061", mill), &face).unwrap();
+    assert_eq!(face.rows.as_ref().unwrap().centres.len(), 2);
+    let pace = Pace::of(&face, choice(Beat::Turn)).unwrap();
+    let between: Vec<Work> = pace.legs[2..].iter().step_by(2).map(|leg| leg.work).collect();
+    assert_eq!(between, [Work::NextRow, Work::GoBack, Work::NextRow]);
+    assert_eq!(pace.legs[1].depth, pace.legs[3].depth);
+    assert!(pace.legs[5].depth > pace.legs[3].depth);
+}
+
+#[test]
 fn ten_tenths_are_a_turn_and_the_tenth_is_told_apart() {
     let answer = slot(Some(Length::inch(1.5)));
     let turn = Pace::of(&answer, choice(Beat::Turn)).unwrap().legs[1].beat.unwrap();
@@ -185,7 +202,7 @@ proptest! {
     }
 
     #[test]
-    fn no_beat_drifts(every in 0.15..10.0_f64, turns in 1.0..400.0_f64) {
+    fn no_beat_drifts(every in 1.0..10.0_f64, turns in 1.0..500.0_f64) {
         let pace = Pace::of_tap_turns(turns, second(every), second(5.0)).unwrap();
         let ticks = pace.ticks(second(5.0), second(1e6));
         let beats = ticks.iter().filter(|tick| tick.accent == Accent::Beat);

@@ -2,6 +2,8 @@
 //!
 //! A tone is handed to the audio clock ahead of its time, so that a busy page does not delay it.
 
+use std::{cell::RefCell, rc::Rc};
+
 use crate::browser::window;
 use js_sys::Reflect;
 use wasm_bindgen::JsValue;
@@ -20,7 +22,7 @@ pub struct Tone {
 #[derive(Clone)]
 pub struct Speaker {
     context: AudioContext,
-    out: GainNode,
+    out: Rc<RefCell<GainNode>>,
 }
 
 impl Speaker {
@@ -30,8 +32,7 @@ impl Speaker {
     pub fn open() -> Option<Self> {
         play_past_the_silent_switch();
         let context = AudioContext::new().ok()?;
-        let out = context.create_gain().ok()?;
-        out.connect_with_audio_node(&context.destination()).ok()?;
+        let out = Rc::new(RefCell::new(way_out(&context).ok()?));
         // It may already be running; a refusal shows in its state.
         let _ = context.resume();
         Some(Self { context, out })
@@ -66,16 +67,31 @@ impl Speaker {
         gain.set_value_at_time(1.0, (at + tone.lasts - SLOPE).max(at + SLOPE))?;
         gain.linear_ramp_to_value_at_time(0.0, at + tone.lasts)?;
         source.connect_with_audio_node(&shape)?;
-        shape.connect_with_audio_node(&self.out)?;
+        shape.connect_with_audio_node(&self.out.borrow())?;
         source.start_with_when(at)?;
         source.stop_with_when(at + tone.lasts)
     }
 
+    /// Lets go of what was handed to it and not yet heard: after a call that stopped its clock
+    /// those tones would come late, among the ones handed to it anew.
+    pub fn forget(&self) {
+        let _ = self.out.borrow().disconnect();
+        if let Ok(out) = way_out(&self.context) {
+            self.out.replace(out);
+        }
+    }
+
     /// Silent from now on, whatever was handed to it.
     pub fn close(&self) {
-        let _ = self.out.disconnect();
+        let _ = self.out.borrow().disconnect();
         let _ = self.context.close();
     }
+}
+
+fn way_out(context: &AudioContext) -> Result<GainNode, JsValue> {
+    let out = context.create_gain()?;
+    out.connect_with_audio_node(&context.destination())?;
+    Ok(out)
 }
 
 const SLOPE: f64 = 0.004;

@@ -1,8 +1,10 @@
 //! How a cut is paced, as it is asked for.
 
+use core::ops::RangeInclusive;
+
 use crate::{
     engine::{
-        pace::{Beat, Choice, delays},
+        pace::{Beat, Choice, MOST_TURNS, delays, longest_rest, tap_turns},
         quantity::Duration,
         question::{Field, InputError},
     },
@@ -22,10 +24,27 @@ words!(Beat:
     TapTurn = "tap_turn",
 );
 
-/// The longest rest that is offered, in seconds.
-pub const LONGEST_REST: u32 = 120;
-/// Times of one turn of a tap that are offered, in seconds.
-pub const TAP_TURN: (u32, u32) = (1, 10);
+/// The shortest and the longest delay, in whole seconds.
+#[must_use]
+pub fn delay_range() -> RangeInclusive<u32> {
+    whole(delays())
+}
+
+/// The shortest and the longest rest, in whole seconds.
+#[must_use]
+pub fn rest_range() -> RangeInclusive<u32> {
+    whole((Duration::second(1.0), longest_rest()))
+}
+
+/// The shortest and the longest time of one turn of a tap, in whole seconds.
+#[must_use]
+pub fn turn_range() -> RangeInclusive<u32> {
+    whole(tap_turns())
+}
+
+fn whole((least, most): (Duration, Duration)) -> RangeInclusive<u32> {
+    least.to_second() as u32..=most.to_second() as u32
+}
 
 /// A cut, or the turns of a tap, and the pace for it.
 #[derive(Clone, Debug, PartialEq)]
@@ -90,33 +109,36 @@ impl PaceForm {
     pub fn from_query(query: &str) -> (Self, Vec<InputError>) {
         let (cut, mut faults) = CutForm::from_query(query);
         let mut form = Self { cut, ..Self::default() };
-        let (least, most) = delays();
-        let whole = |time: Duration| time.to_second() as u32;
+        let choose =
+            |range: RangeInclusive<u32>| format!("Choose {} to {} s.", range.start(), range.end());
         for (key, value) in pairs(query) {
-            let fault = |what: &str, hint: &str| {
+            let fault = |what: &str, hint: String| {
                 let problem = format!("The link says “{value}” for the {what}.");
                 InputError::new(Field::Feed, problem, hint)
             };
             let seconds = value.parse::<u32>().ok();
             match key.as_str() {
                 "turns" => match value.parse::<f64>() {
-                    Ok(turns) if turns.is_finite() && turns > 0.0 => form.turns = Some(turns),
-                    _ => faults.push(fault("turns of the tap", "Take a number such as 13.6.")),
+                    Ok(turns) if turns > 0.0 && turns <= MOST_TURNS => form.turns = Some(turns),
+                    _ => {
+                        let hint = format!("A tap takes up to {MOST_TURNS} turns, such as 13.6.");
+                        faults.push(fault("turns of the tap", hint));
+                    }
                 },
                 "each" => match seconds {
-                    Some(each) if (TAP_TURN.0..=TAP_TURN.1).contains(&each) => form.each = each,
-                    _ => faults.push(fault("time of a turn", "Choose 1 to 10 s.")),
+                    Some(each) if turn_range().contains(&each) => form.each = each,
+                    _ => faults.push(fault("time of a turn", choose(turn_range()))),
                 },
                 "beat" => choose_open(&mut form.beat, &value, Field::Feed, &mut faults),
                 "delay" => match seconds {
-                    Some(delay) if (whole(least)..=whole(most)).contains(&delay) => {
+                    Some(delay) if delay_range().contains(&delay) => {
                         form.delay = delay;
                     }
-                    _ => faults.push(fault("first beat", "Choose 5 to 30 s.")),
+                    _ => faults.push(fault("first beat", choose(delay_range()))),
                 },
                 "rest" => match seconds {
-                    Some(rest) if (1..=LONGEST_REST).contains(&rest) => form.rest = rest,
-                    _ => faults.push(fault("way back", "Choose 1 to 120 s.")),
+                    Some(rest) if rest_range().contains(&rest) => form.rest = rest,
+                    _ => faults.push(fault("way back", choose(rest_range()))),
                 },
                 "sound" => {
                     answer(&mut form.sound, &value, Field::Feed, &mut faults);

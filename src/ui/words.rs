@@ -591,17 +591,44 @@ pub fn work(work: Work) -> &'static str {
         Work::GetReady => "Get ready",
         Work::Feed => "Feed",
         Work::GoBack => "Go back, set the depth",
+        Work::NextRow => "Go back, over to the next row",
         Work::Clear => "Pull out, let the chips fall",
         Work::Tap => "Turn the tap",
     }
 }
 
-/// The same, as it is told at that moment.
+/// The same, as it is told at that moment; `None` when all of it is done. A tap is turned by hand,
+/// the spindle dead.
 #[must_use]
-pub fn work_now(work: Work) -> &'static str {
-    match work {
-        Work::GetReady => "To the wheel",
-        other => self::work(other),
+pub fn work_now(work: Option<Work>, beat: Beat) -> &'static str {
+    match (work, beat) {
+        (Some(Work::GetReady), Beat::TapTurn) => "To the tap",
+        (Some(Work::GetReady), _) => "To the wheel",
+        (Some(other), _) => self::work(other),
+        (None, Beat::TapTurn) => "Over.",
+        (None, _) => "Over. Stop the spindle.",
+    }
+}
+
+/// What is done between the start of a run and its first beat, and how it is fed.
+#[must_use]
+pub fn how_to_pace(beat: Beat) -> &'static str {
+    match beat {
+        Beat::TapTurn => {
+            "A tap by hand is turned with the spindle off at the wall. After the start go to the tap, and turn it with the beat. Nothing here needs a touch until it is over."
+        }
+        _ => {
+            "Set this with the spindle stopped. After the start go to the wheel, start the spindle, and feed with the beat. Nothing here needs a touch until it is over."
+        }
+    }
+}
+
+/// When a run may be stopped, beside the place to stop it.
+#[must_use]
+pub fn when_to_stop(beat: Beat) -> &'static str {
+    match beat {
+        Beat::TapTurn => "Nothing else needs a touch.",
+        _ => "after the spindle stops. Nothing else needs a touch.",
     }
 }
 
@@ -610,6 +637,7 @@ pub fn work_now(work: Work) -> &'static str {
 pub fn rest(work: Work) -> Option<&'static str> {
     match work {
         Work::GoBack => Some("Back and down again in"),
+        Work::NextRow => Some("Back and over to the next row in"),
         Work::Clear => Some("Out, and in again, in"),
         Work::GetReady | Work::Feed | Work::Tap => None,
     }

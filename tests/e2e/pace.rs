@@ -14,6 +14,7 @@ tests![
     without_sound_and_wake_lock_the_pace_is_seen,
     a_cut_over_its_limits_is_not_paced,
     the_turns_of_a_tap_are_counted,
+    an_odd_time_of_a_link_steps_to_a_round_one_and_stays_in_its_range,
 ];
 
 /// Notes every tone handed to the audio clock, when, and what holds the screen on.
@@ -111,7 +112,9 @@ async fn a_run_that_is_over_waits_to_be_closed(page: Page) {
     page.open("/pace?turns=2&each=1&delay=5").await;
     page.tap("Start the pace").await;
     tokio::time::sleep(Duration::from_secs(8)).await;
-    page.sees("Over. Stop the spindle.").await;
+    // A tap by hand is turned with the spindle dead.
+    page.sees("Over.").await;
+    page.sees_no("spindle").await;
     tokio::time::sleep(Duration::from_secs(2)).await;
     page.tap("CLOSE").await;
     page.sees("Start the pace").await;
@@ -148,13 +151,27 @@ async fn a_cut_over_its_limits_is_not_paced(page: Page) {
     page.sees_no("Pace it").await;
     page.open("/pace?turns=abc&delay=99").await;
     page.sees("“99” for the first beat. Choose 5 to 30 s.").await;
+    page.sees("To the threads").await;
+}
+
+async fn an_odd_time_of_a_link_steps_to_a_round_one_and_stays_in_its_range(page: Page) {
+    watch(&page, NOTE).await;
+    page.open(&pace_of(SLOT, "delay=7&rest=118")).await;
+    page.sees("7 s").await;
+    page.tap("First beat after: less").await;
+    page.sees("5 s").await;
+    page.tap("Back and down again in: more").await;
+    page.sees("120 s").await;
 }
 
 async fn the_turns_of_a_tap_are_counted(page: Page) {
     watch(&page, NOTE).await;
     page.open("/pace?turns=13.6&each=1&delay=5").await;
     page.sees("13.6 turns").await;
+    page.sees("turned with the spindle off at the wall").await;
     page.tap("Start the pace").await;
+    page.sees("To the tap").await;
+    page.sees_no("spindle").await;
     tokio::time::sleep(Duration::from_millis(8500)).await;
     let count = page.js("return document.querySelector('[data-result=key]').textContent").await;
     assert_eq!(count, json!("3"));

@@ -4,7 +4,7 @@ use handwheel::{
     engine::pace::Beat,
     shop::{
         cuts::{CutForm, OperationKind},
-        pace::{LONGEST_REST, PaceForm},
+        pace::{PaceForm, rest_range},
     },
 };
 use proptest::prelude::*;
@@ -12,7 +12,7 @@ use proptest::prelude::*;
 fn any_form() -> impl Strategy<Value = PaceForm> {
     let beat = prop::option::of(prop::sample::select(&Beat::ALL[..]));
     let turns = prop::option::of((1_u32..5000).prop_map(|tenths| f64::from(tenths) / 10.0));
-    (beat, turns, 1_u32..=10, 5_u32..=30, 1..=LONGEST_REST, any::<bool>()).prop_map(
+    (beat, turns, 1_u32..=10, 5_u32..=30, rest_range(), any::<bool>()).prop_map(
         |(beat, turns, each, delay, rest, sound)| {
             let mut cut = CutForm::default();
             // A count of turns is of no cut, and the time of a turn of no other thing.
@@ -32,6 +32,8 @@ fn what_cannot_be_paced_is_said_with_what_can() {
         ("turns=abc", "turns of the tap"),
         ("turns=0", "turns of the tap"),
         ("turns=inf", "turns of the tap"),
+        ("turns=NaN", "turns of the tap"),
+        ("turns=501", "turns of the tap"),
         ("each=11", "time of a turn"),
         ("delay=4", "first beat"),
         ("delay=", "first beat"),

@@ -8,11 +8,14 @@ use crate::engine::{
 
 /// Counted aloud before work begins, in seconds before it.
 const COUNT_IN: [f64; 3] = [3.0, 2.0, 1.0];
-/// The longest rest between two stretches of work.
-const LONGEST_REST: f64 = 600.0;
 
-pub(super) fn usable(time: Duration, what: &'static str) -> Result<Duration, NotPaced> {
-    if time.is_positive() && time.to_second() <= LONGEST_REST {
+pub(super) fn usable(
+    time: Duration,
+    least: Duration,
+    most: Duration,
+    what: &'static str,
+) -> Result<Duration, NotPaced> {
+    if time.is_positive() && time >= least && time <= most {
         Ok(time)
     } else {
         Err(NotPaced::Unusable(what))
@@ -21,9 +24,7 @@ pub(super) fn usable(time: Duration, what: &'static str) -> Result<Duration, Not
 
 pub(super) fn get_ready(delay: Duration) -> Result<Leg, NotPaced> {
     let (shortest, longest) = delays();
-    if !(delay.is_finite() && delay >= shortest && delay <= longest) {
-        return Err(NotPaced::Unusable("delay"));
-    }
+    let delay = usable(delay, shortest, longest, "delay")?;
     Ok(Leg {
         work: Work::GetReady,
         pass: (1, 1),
@@ -60,7 +61,9 @@ pub(super) fn mill(
     for pass in 1..=of {
         let depth = Some(passes.targets[(pass - 1) / rows]);
         if pass > 1 {
-            run.push(stop(Work::GoBack, (pass, of), depth, rest));
+            let is_same_depth = (pass - 1) % rows != 0;
+            let work = if is_same_depth { Work::NextRow } else { Work::GoBack };
+            run.push(stop(work, (pass, of), depth, rest));
         }
         run.push(fed((pass, of), depth, lasts, beat));
         if lasts.is_none() {

@@ -27,6 +27,24 @@ pub fn delays() -> (Duration, Duration) {
     (Duration::second(5.0), Duration::second(30.0))
 }
 
+/// The longest rest between two stretches of work.
+#[must_use]
+pub fn longest_rest() -> Duration {
+    Duration::second(120.0)
+}
+
+/// The shortest and the longest time of one turn of a tap by hand.
+#[must_use]
+pub fn tap_turns() -> (Duration, Duration) {
+    (Duration::second(1.0), Duration::second(10.0))
+}
+
+/// More turns than any tap takes.
+pub const MOST_TURNS: f64 = 500.0;
+
+/// A beat is followed best when it comes at least this often.
+const SLOWEST: f64 = 3.0;
+
 /// What a beat stands for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Beat {
@@ -72,6 +90,8 @@ pub enum Work {
     Feed,
     /// Takes the cutter back to the start and sets the next depth.
     GoBack,
+    /// Takes the cutter back to the start and over to the next row, at the same depth.
+    NextRow,
     /// Pulls the drill out and clears the chips.
     Clear,
     /// Turns a tap in.
@@ -206,6 +226,14 @@ pub fn beats(answer: &Answer) -> Vec<(Beat, Duration)> {
     found
 }
 
+/// The beat that suits a hand: the longest of some that is not too slow, else the quickest. They
+/// come as [`beats`] gives them.
+#[must_use]
+pub fn steadiest(beats: &[(Beat, Duration)]) -> Option<(Beat, Duration)> {
+    let steady = beats.iter().find(|(_, lasts)| lasts.to_second() <= SLOWEST);
+    steady.or(beats.last()).copied()
+}
+
 impl Pace {
     /// The run of an answer.
     ///
@@ -219,7 +247,7 @@ impl Pace {
             return Err(NotPaced::NoFeed);
         };
         let beat = choice.beat.lasts(feed).ok_or(NotPaced::NoSuchBeat)?;
-        let rest = legs::usable(choice.rest, "rest")?;
+        let rest = legs::usable(choice.rest, Duration::ZERO, longest_rest(), "rest")?;
         let mut run = vec![legs::get_ready(choice.delay)?];
         if passes.pecks {
             legs::peck(&mut run, passes, feed, beat, rest);
@@ -234,7 +262,8 @@ impl Pace {
         if !(turns.is_finite() && turns > 0.0 && turns <= MOST_TURNS) {
             return Err(NotPaced::Unusable("count of turns"));
         }
-        let each = legs::usable(each, "time of a turn")?;
+        let (least, most) = tap_turns();
+        let each = legs::usable(each, least, most, "time of a turn")?;
         Self::new(Beat::TapTurn, vec![legs::get_ready(delay)?, legs::tap(turns, each)])
     }
 
@@ -294,6 +323,3 @@ impl Pace {
         ticks
     }
 }
-
-/// More turns than any tap takes.
-const MOST_TURNS: f64 = 500.0;

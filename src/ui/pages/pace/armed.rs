@@ -1,5 +1,6 @@
 //! What is set with the spindle stopped.
 
+use core::ops::RangeInclusive;
 use std::sync::Arc;
 
 use leptos::prelude::*;
@@ -7,10 +8,10 @@ use leptos::prelude::*;
 use super::state::{Outcome, PaceState, Ready};
 use crate::{
     engine::{
-        pace::{Beat, Leg, Work, delays},
+        pace::{Beat, Leg, Work},
         quantity::{System, rounding},
     },
-    shop::pace::{LONGEST_REST, TAP_TURN},
+    shop::pace::{PaceForm, delay_range, rest_range, turn_range},
     ui::{
         components::{
             BigNumber, Button, Choice, Choices, Fold, GoTo, HOME, Page, Stepper, Toggle, UnitSwitch,
@@ -20,7 +21,7 @@ use crate::{
 };
 
 /// Seconds of a step of a delay or a rest.
-const STEP: i32 = 5;
+const STEP: u32 = 5;
 
 /// The page before the run.
 #[component]
@@ -88,6 +89,7 @@ fn Refused() -> impl IntoView {
     let mend = move || match *state.outcome.read() {
         Outcome::Ready(_) => None,
         Outcome::NoMachine => Some((HOME.to_owned(), "To the first page")),
+        _ if state.form.read().turns.is_some() => Some(("threads".to_owned(), "To the threads")),
         _ => Some((format!("cut?{}", state.form.read().cut.to_query()), "To the cut")),
     };
     move || {
@@ -138,33 +140,13 @@ fn Chosen(ready: Arc<Ready>) -> impl IntoView {
     });
     let each = (beat == Beat::TapTurn).then(|| {
         view! {
-            <Stepper
-                label="One turn of the tap"
-                value=Signal::derive(move || format!("{} s", form.read().each))
-                on_step=move |step| {
-                    state.change(|form| form.each = form.each.saturating_add_signed(step));
-                }
-                less=Signal::derive(move || form.read().each > TAP_TURN.0)
-                more=Signal::derive(move || form.read().each < TAP_TURN.1)
-            />
+            <Seconds label="One turn of the tap" range=turn_range() step=1 part=|form| &mut form.each />
         }
     });
     let rests = ready.pace.legs.iter().find_map(|leg| words::rest(leg.work));
     let rest = rests.map(|label| {
-        view! {
-            <Stepper
-                label
-                value=Signal::derive(move || format!("{} s", form.read().rest))
-                on_step=move |step| {
-                    state.change(|form| form.rest = form.rest.saturating_add_signed(step * STEP));
-                }
-                less=Signal::derive(move || form.read().rest > STEP.unsigned_abs())
-                more=Signal::derive(move || form.read().rest < LONGEST_REST)
-            />
-        }
+        view! { <Seconds label range=rest_range() step=STEP part=|form| &mut form.rest /> }
     });
-    let (least, most) = delays();
-    let (least, most) = (least.to_second() as u32, most.to_second() as u32);
     let (reader, ahead) = (ready.clone(), ready);
     view! {
         <section class="answer" aria-label="The beat">
@@ -173,19 +155,14 @@ fn Chosen(ready: Arc<Ready>) -> impl IntoView {
                 {whole(&reader)}
             </p>
         </section>
-        <p>
-            "Set this with the spindle stopped. After the start go to the wheel, start the spindle, and feed with the beat. Nothing here needs a touch until it is over."
-        </p>
+        <p>{words::how_to_pace(beat)}</p>
         {choices}
         {each}
-        <Stepper
+        <Seconds
             label="First beat after"
-            value=Signal::derive(move || format!("{} s", form.read().delay))
-            on_step=move |step| {
-                state.change(|form| form.delay = form.delay.saturating_add_signed(step * STEP));
-            }
-            less=Signal::derive(move || form.read().delay > least)
-            more=Signal::derive(move || form.read().delay < most)
+            range=delay_range()
+            step=STEP
+            part=|form| &mut form.delay
         />
         {rest}
         <Toggle
@@ -207,6 +184,42 @@ fn Chosen(ready: Arc<Ready>) -> impl IntoView {
             </ol>
             <p class="muted">{words::sources(crate::engine::pace::SOURCE)}</p>
         </Fold>
+    }
+}
+
+/// A time of the form, changed by steps. An odd one of a link steps to the next whole multiple.
+#[component]
+fn Seconds(
+    label: &'static str,
+    range: RangeInclusive<u32>,
+    step: u32,
+    part: fn(&mut PaceForm) -> &mut u32,
+) -> impl IntoView {
+    let state = PaceState::get();
+    let (least, most) = range.into_inner();
+    let now = move || {
+        let mut form = state.form.get();
+        *part(&mut form)
+    };
+    let on_step = move |way: i32| {
+        state.change(|form| {
+            let value = part(form);
+            let next = if way < 0 {
+                (value.div_ceil(step) - 1) * step
+            } else {
+                (*value / step + 1) * step
+            };
+            *value = next.clamp(least, most);
+        });
+    };
+    view! {
+        <Stepper
+            label
+            value=Signal::derive(move || format!("{} s", now()))
+            on_step
+            less=Signal::derive(move || now() > least)
+            more=Signal::derive(move || now() < most)
+        />
     }
 }
 

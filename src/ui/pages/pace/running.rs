@@ -63,6 +63,7 @@ impl Clock {
                 page
             }
             (Some(_), false) => {
+                speaker.forget();
                 self.heard.set(None);
                 page
             }
@@ -101,6 +102,7 @@ pub fn Running(ready: Arc<Ready>) -> impl IntoView {
     let is_awake = RwSignal::new(None);
     let has_sound = RwSignal::new(true);
     let watch = Rc::new(Clock::new(state.speaker.get_value()));
+    let beat = ready.pace.beat;
     let wants_sound = state.form.read_untracked().sound;
 
     page::mark("data-busy", Some("pace"));
@@ -132,7 +134,7 @@ pub fn Running(ready: Arc<Ready>) -> impl IntoView {
 
     let leg =
         Memo::new(move |_| moment.read().map(|moment| pace.read_value().pace.legs[moment.leg]));
-    let word = move || leg.get().map_or("Over. Stop the spindle.", |leg| words::work_now(leg.work));
+    let word = move || words::work_now(leg.get().map(|leg| leg.work), beat);
     let pass = move || leg.get().map(|leg| of_passes(&leg)).unwrap_or_default();
     let left = Memo::new(move |_| {
         let moment = moment.get()?;
@@ -210,7 +212,7 @@ pub fn Running(ready: Arc<Ready>) -> impl IntoView {
                 }
             >
                 <b>{move || if is_over.get() { "CLOSE" } else { "STOP THE PACE" }}</b>
-                <span>"after the spindle stops. Nothing else needs a touch."</span>
+                <span>{words::when_to_stop(beat)}</span>
             </button>
         </div>
     }
@@ -244,7 +246,7 @@ fn of_passes(leg: &Leg) -> String {
 fn giant(ready: &Ready, moment: &Moment) -> (String, String) {
     let leg = &ready.pace.legs[moment.leg];
     match leg.work {
-        Work::GetReady | Work::GoBack | Work::Clear => {
+        Work::GetReady | Work::GoBack | Work::NextRow | Work::Clear => {
             let left = moment.leg_left.map_or(0.0, Duration::to_second);
             (rounding::fixed(libm::ceil(left), 0), "s".to_owned())
         }

@@ -10,16 +10,13 @@ use crate::{
     engine::{
         answer::Answer,
         limits,
-        pace::{Beat, NotPaced, Pace, beats},
+        pace::{Beat, NotPaced, Pace, beats, steadiest},
         quantity::{Duration, System},
         question::{Field, InputError},
     },
     shop::{document::Document, pace::PaceForm},
     ui::{addressed::Addressed, state::App},
 };
-
-/// A beat is followed best when it comes at least this often.
-const SLOWEST: f64 = 3.0;
 
 /// What a form comes to.
 #[derive(Clone, Debug, PartialEq)]
@@ -161,11 +158,8 @@ fn paced(form: &PaceForm, answer: Answer, system: System) -> Outcome {
     };
     let mut beats = beats(&answer);
     beats.retain(|(beat, _)| *beat != foreign || form.beat == Some(foreign));
-    let chosen = beats.iter().find(|(beat, _)| Some(*beat) == form.beat).or_else(|| {
-        let steady = |(_, every): &&(Beat, Duration)| every.to_second() <= SLOWEST;
-        beats.iter().find(steady).or(beats.last())
-    });
-    let Some(&(beat, every)) = chosen else {
+    let chosen = beats.iter().find(|(beat, _)| Some(*beat) == form.beat).copied();
+    let Some((beat, every)) = chosen.or_else(|| steadiest(&beats)) else {
         let none = if answer.passes.is_none() { NotPaced::NoFeed } else { NotPaced::TooQuick };
         return Outcome::Not(none);
     };
