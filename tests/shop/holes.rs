@@ -8,15 +8,17 @@ use handwheel::{
             recipe::{Caution, Remedy, Work},
             tool::ToolKind,
         },
+        limits::answer,
         quantity::System,
-        question::{Field, InputError},
+        question::{Coolant, Field, InputError},
         threads::tap::Style,
     },
     shop::{
+        cuts::{CutForm, OperationKind},
         document::Document,
         holes::{
             FinishKind, FlatHead, HoleForm,
-            making::{Made, make, screws},
+            making::{Made, drilling, make, screws},
         },
         sample::sample,
         typed::{Typed, measure},
@@ -70,6 +72,42 @@ fn a_blind_quarter_twenty_is_made_with_the_shop_as_it_is() {
     let breaks = |c: &Caution| matches!(c, Caution::BreaksThrough { .. });
     assert!(made.recipe.cautions.iter().any(breaks));
     assert!(matches!(made.recipe.remedies.first(), Some(Remedy::BottomingTap { .. })));
+}
+
+#[test]
+fn the_drilling_checked_before_a_hole_is_the_one_of_its_recipe() {
+    // The last cut was another: nothing of it may come along.
+    let mut shop = shop();
+    let mut last = CutForm { operation: OperationKind::Drill, ..CutForm::default() };
+    last.mill.machine = "bench_mill".into();
+    last.coolant = Some(Coolant::Flood);
+    last.own.spindle_speed = Typed::new("77", System::Inch);
+    last.own.passes = Typed::new("9", System::Inch);
+    last.pilot = Typed::new("0.1", System::Inch);
+    last.mill.stock = "al_6061".into();
+    shop.remember(&last);
+    for query in [
+        "thread=1/4-20+UNC&through=no&full_in=0.5&plate_in=1",
+        "thread=M4x0.7&plate_in=0.500&stock=ss_304",
+        "kind=plain&hole_in=0.75&plate_in=1.5&stock=steel_low_c&mill=knee_mill",
+        "kind=plain&hole_in=0.25&plate_in=0.5&point_in=135&v_in=40&feed_in=0.002",
+        "kind=reamed&hole_mm=8&plate_mm=12&stock=brass_360",
+    ] {
+        let form = form(query);
+        let recipe =
+            make(&form, &shop).unwrap_or_else(|errors| panic!("{query}: {errors:?}")).recipe;
+        let of_recipe = recipe.steps.iter().find(|step| step.work == Work::Drill).unwrap();
+        let of_recipe = of_recipe.answer.as_ref().unwrap();
+        let cut = drilling(&form, &shop, &recipe).unwrap();
+        let machine = shop.machine_called(&cut.mill.machine).unwrap().form.read().unwrap();
+        let asked = cut.read(&machine).unwrap_or_else(|errors| panic!("{query}: {errors:?}"));
+        let checked = answer(&asked.mill, &asked.cut).unwrap();
+        assert_eq!(checked.verdict, of_recipe.verdict, "{query}");
+        assert_eq!(checked.speed.set, of_recipe.speed.set, "{query}");
+        let feeds = [&checked, of_recipe].map(|a| a.feed.map(|feed| feed.rate.to_inch_per_min()));
+        let [Some(checked), Some(of_recipe)] = feeds else { panic!("{query}: {feeds:?}") };
+        assert!((checked / of_recipe - 1.0).abs() < 1e-4, "{query}: {checked} {of_recipe}");
+    }
 }
 
 #[test]
@@ -169,6 +207,8 @@ fn what_is_missing_or_cannot_be_stands_at_its_field() {
     refused("kind=clearance&plate_in=0.5", Field::Screw);
     refused("kind=clearance&plate_in=0.5&screw=M99", Field::Screw);
     refused("kind=clearance&plate_in=0.5&screw=1/4&chart=yes", Field::Fit);
+    refused("kind=counterbored&plate_in=0.1&screw=1/4", Field::Screw);
+    refused("kind=counterbored&plate_mm=3&screw=M12", Field::Screw);
     refused("kind=reamed&plate_in=0.5", Field::Hole);
     refused("kind=plain&plate_in=0.5&hole_in=9", Field::Hole);
     refused("kind=plain&plate_in=0.5&hole_in=1/4&through=no", Field::Depth);

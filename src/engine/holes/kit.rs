@@ -5,7 +5,7 @@ use super::{
     depth,
     finish::Hole,
     recipe::{Caution, Missing, Setting, Step, Turn, Work},
-    tool::{Has, Tool, ToolKind, cutter},
+    tool::{Has, Tool, ToolKind, cutter, material_for},
 };
 use crate::engine::{
     answer::{Answer, Limit, State},
@@ -68,9 +68,8 @@ impl<'a> Kit<'a> {
         }
     }
 
-    /// Tools are of high-speed steel, but for stock that dulls it at once.
     pub fn material(&self) -> ToolMaterial {
-        if self.setting.stock.hss_usable { ToolMaterial::Hss } else { ToolMaterial::Carbide }
+        material_for(self.setting.stock)
     }
 
     /// The smallest cutter in the drawer that will do, by diameter.

@@ -5,6 +5,7 @@ use crate::engine::{
     cutters::{Cutter, Kind, Tip, ToolMaterial},
     drills::Drill,
     quantity::{Angle, Length, System, rounding},
+    stock::Material,
     threads::{Thread, tap::Style},
 };
 
@@ -99,6 +100,12 @@ pub(super) fn cutter(kind: Kind, diameter: Length, teeth: u32, material: ToolMat
         stickout: diameter * 6.0,
         helix: Angle::degree(30.0),
     }
+}
+
+/// What the tools of a recipe are of: high-speed steel, but for stock that dulls it at once.
+#[must_use]
+pub fn material_for(stock: &Material) -> ToolMaterial {
+    if stock.hss_usable { ToolMaterial::Hss } else { ToolMaterial::Carbide }
 }
 
 /// Diameters in which spot drills and countersinks are made, in sixty-fourths of an inch: 1/8 to

@@ -9,8 +9,9 @@ use crate::{
             counterbore::{self, counterbore},
             countersink::{self, countersink},
             finish::{Bottom, Finish, Hole, Opening},
-            recipe::{Recipe, Setting, Step, recipe},
+            recipe::{Recipe, Setting, Work, recipe},
             tapping::Tapped,
+            tool::material_for,
         },
         machine::Machine,
         quantity::{Angle, Length, System, rounding},
@@ -22,7 +23,7 @@ use crate::{
         },
     },
     shop::{
-        cuts::{CutForm, CutterForm, CutterKind, Mill, OperationKind},
+        cuts::{CutForm, CutterForm, CutterKind, Holding, Mill, OperationKind},
         document::{Document, OwnMachine},
         holes::{FinishKind, FlatHead, HoleForm},
         typed::Typed,
@@ -51,7 +52,10 @@ pub fn make(form: &HoleForm, document: &Document) -> Result<Made, Vec<InputError
     let machine = match machine_of(form, document).map(|own| own.form.read()) {
         Some(Ok(machine)) => Some(machine),
         Some(Err(errors)) => {
-            faults.extend(errors);
+            faults.extend(errors.into_iter().map(|error| {
+                let problem = format!("The entries of this mill cannot be used. {}", error.problem);
+                InputError::new(Field::Machine, problem, "Choose another, or mend it in the shop.")
+            }));
             None
         }
         None => {
@@ -94,16 +98,37 @@ pub fn make(form: &HoleForm, document: &Document) -> Result<Made, Vec<InputError
         Ok(recipe) if faults.is_empty() => Ok(Made { recipe, hole, point_angle }),
         Ok(_) => Err(faults),
         Err(errors) => {
-            // The drill of a tapped hole is an entry of its own.
             faults.extend(errors.into_iter().map(|mut error| {
-                if form.finish == FinishKind::Tapped && error.field == Field::Hole {
-                    error.field = Field::Pilot;
-                }
+                error.field = entry_of(form, error.field);
                 error
             }));
             Err(faults)
         }
     }
+}
+
+/// Where a fault of the engine is shown: at its field, or at the entry that its figure comes from.
+fn entry_of(form: &HoleForm, field: Field) -> Field {
+    let (of_kind, size): (&[Field], Field) = match form.finish {
+        // The drill of a tapped hole is an entry of its own.
+        FinishKind::Tapped if field == Field::Hole => return Field::Pilot,
+        FinishKind::Tapped => (
+            &[Field::Percent, Field::FullThread, Field::Pilot, Field::TapChamfer, Field::Spare],
+            Field::Thread,
+        ),
+        kind if kind.is_for_a_screw() => (&[Field::Fit], Field::Screw),
+        _ => (&[], Field::Hole),
+    };
+    let of_all = [
+        Field::Plate,
+        Field::Depth,
+        Field::Machine,
+        Field::Stock,
+        Field::PointAngle,
+        Field::SurfaceSpeed,
+        Field::Feed,
+    ];
+    if of_kind.contains(&field) || of_all.contains(&field) { field } else { size }
 }
 
 /// The stock of a form: its own, else the one on the mill.
@@ -118,26 +143,37 @@ pub fn machine_of<'a>(form: &HoleForm, document: &'a Document) -> Option<&'a Own
     document.machine_called(&form.machine).or_else(|| document.machine())
 }
 
-/// The drilling of a recipe as a cut of its own: what is checked before it.
+/// The drilling of a recipe as a cut of its own: what is checked before it. `None` where nothing is
+/// drilled.
 #[must_use]
-pub fn drilling(form: &HoleForm, document: &Document, drill: &Step, through: bool) -> CutForm {
+pub fn drilling(form: &HoleForm, document: &Document, recipe: &Recipe) -> Option<CutForm> {
     let typed = |length: Length| Typed::new(rounding::fixed(length.to_mm(), 4), System::Metric);
-    let mut cut = document.next_cut();
-    cut.choose(OperationKind::Drill);
-    if let Some(own) = machine_of(form, document) {
-        cut.mill.machine.clone_from(&own.id);
-    }
-    if let Some(stock) = stock_of(form, document) {
-        stock.id.clone_into(&mut cut.mill.stock);
-    }
-    cut.mill.cutter = CutterForm {
-        kind: CutterKind::Drill,
-        diameter: typed(drill.makes),
-        ..CutterForm::default()
+    let drill = recipe.steps.iter().find(|step| step.work == Work::Drill)?;
+    let pilot = recipe.steps.iter().rfind(|step| step.work == Work::Pilot);
+    let stock = stock_of(form, document)?;
+    let mut cut = CutForm {
+        operation: OperationKind::Drill,
+        depth: typed(drill.full),
+        pilot: pilot.map(|pilot| typed(pilot.makes)).unwrap_or_default(),
+        through: form.through,
+        style: document.settings.style,
+        ..CutForm::default()
     };
-    cut.depth = typed(drill.full);
-    cut.through = through;
-    cut
+    cut.mill = Mill {
+        machine: machine_of(form, document).map(|own| own.id.clone()).unwrap_or_default(),
+        stock: stock.id.to_owned(),
+        cutter: CutterForm {
+            kind: CutterKind::Drill,
+            material: material_for(stock),
+            diameter: typed(drill.makes),
+            point_angle: form.point.clone(),
+            ..CutterForm::default()
+        },
+        holding: Holding::default(),
+    };
+    cut.own.surface_speed.clone_from(&form.surface_speed);
+    cut.own.feed.clone_from(&form.feed);
+    Some(cut)
 }
 
 /// The cutters of the drawer as the engine knows them; `None` where nobody has said.
@@ -292,7 +328,9 @@ impl Reader<'_> {
         } else {
             self.keep(threads::named(&form.thread))
         };
-        let full_thread = self.open(Field::FullThread, Typed::length);
+        // Of a hole that goes through it is not asked.
+        let full_thread =
+            if form.through { Some(None) } else { self.open(Field::FullThread, Typed::length) };
         let chamfer_threads = self.open(Field::TapChamfer, Typed::number);
         let spare = self.open(Field::Spare, Typed::length_or_nothing);
         let drill = self.open(Field::Pilot, own_drill);

@@ -209,7 +209,13 @@ impl HoleForm {
         if let Some(percent) = self.percent {
             return (percent, None);
         }
-        let length = self.full_thread.length(Field::FullThread).ok();
+        // The thread of a hole that goes through is as long as the plate is thick.
+        let (field, length) = if self.through {
+            (Field::Plate, &self.plate)
+        } else {
+            (Field::FullThread, &self.full_thread)
+        };
+        let length = length.length(field).ok();
         let mut advice = tap::advise(thread, stock, length);
         if self.is_formed() {
             advice = Advice {

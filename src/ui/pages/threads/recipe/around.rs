@@ -90,7 +90,11 @@ fn take(state: RecipeState, remedy: Remedy, system: System) {
             form.point = Typed::new(fixed(angle.to_degree(), 0), System::Inch);
         }),
         Remedy::ShorterThread(most) => {
-            hole.change(Field::FullThread, |form| form.full_thread = at_most(most, system));
+            hole.change(Field::FullThread, |form| {
+                form.full_thread = at_most(most, system);
+                // The depth that was typed was for the longer one.
+                form.depth = Typed::default();
+            });
         }
         Remedy::LessDeep(most) => {
             hole.change(Field::Depth, |form| form.depth = at_most(most, system));

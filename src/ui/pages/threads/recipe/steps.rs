@@ -102,9 +102,7 @@ fn row(place: usize, step: &Step, laid: &Laid, system: System) -> AnyView {
 
 /// To the check before the drilling.
 fn check(state: RecipeState, laid: &Laid) -> Option<impl IntoView + use<>> {
-    let drill = laid.drill()?;
-    let document = state.hole.app.document.read_untracked();
-    let cut = drilling(&state.hole.form.read_untracked(), &document, drill, laid.through);
+    let cut = drilling(&state.hole.form.read(), &state.hole.app.document.read(), &laid.recipe)?;
     Some(view! {
         <GoTo to=format!("check?{}", cut.to_query()) class="button secondary" {..} data-touch="c">
             "Check before the hole"
