@@ -12,6 +12,8 @@ mod document;
 mod holes;
 #[path = "shop/machines.rs"]
 mod machines;
+#[path = "shop/measured.rs"]
+mod measured;
 #[path = "shop/pace.rs"]
 mod pace;
 

@@ -10,9 +10,8 @@ use crate::{
     shop::{
         cuts::CutForm,
         query::{
-            NO, Query, YES, answer, choose, choose_open, entry, pairs, word_unless, yes_or_no,
+            NO, Query, YES, answer, choose, choose_open, enter, pairs, word_unless, yes_or_no,
         },
-        typed::Typed,
         word::Word,
     },
 };
@@ -88,11 +87,7 @@ impl CutForm {
                 "coolant" => choose_open(&mut form.coolant, &value, Field::Coolant, &mut faults),
                 "style" => choose(&mut form.style, &value, Field::Style, &mut faults),
                 found => {
-                    if let Some((field, system)) = entry(&KEYS, found)
-                        && let Some(place) = form.typed_mut(field)
-                    {
-                        *place = Typed::new(value, system);
-                    }
+                    enter(&KEYS, found, value, |field| form.typed_mut(field));
                 }
             }
         }

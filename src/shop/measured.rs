@@ -7,7 +7,7 @@ use crate::{
         threads::identify::{Candidate, Measured, identify, pitch_from_count},
     },
     shop::{
-        query::{Query, choose, entry, pairs, word_unless},
+        query::{Query, choose, enter, pairs, word_unless},
         typed::{Typed, typed_at},
         word::words,
     },
@@ -107,11 +107,7 @@ impl MeasuredForm {
                 "on" => choose(&mut form.side, &value, Field::MeasuredDiameter, &mut faults),
                 "by" => choose(&mut form.way, &value, Field::MeasuredPitch, &mut faults),
                 found => {
-                    if let Some((field, system)) = entry(&KEYS, found)
-                        && let Some(place) = form.typed_mut(field)
-                    {
-                        *place = Typed::new(value, system);
-                    }
+                    enter(&KEYS, found, value, |field| form.typed_mut(field));
                 }
             }
         }

@@ -90,8 +90,23 @@ fn key(short: &str, field: Field, system: System) -> String {
     format!("{short}{unit}")
 }
 
+/// Puts the text of a key where its entry stands, in the units that the key says. A key that is of
+/// no entry does nothing.
+pub(in crate::shop) fn enter<'a>(
+    names: &[(Field, &str)],
+    found: &str,
+    text: String,
+    place: impl FnOnce(Field) -> Option<&'a mut Typed>,
+) {
+    if let Some((field, system)) = entry(names, found)
+        && let Some(place) = place(field)
+    {
+        *place = Typed::new(text, system);
+    }
+}
+
 /// The field and the unit system that a key of an entry stands for.
-pub(in crate::shop) fn entry(names: &[(Field, &str)], found: &str) -> Option<(Field, System)> {
+fn entry(names: &[(Field, &str)], found: &str) -> Option<(Field, System)> {
     names.iter().find_map(|(field, short)| {
         let is_it = |system: &System| key(short, *field, *system) == found;
         Some((*field, [System::Inch, System::Metric].into_iter().find(is_it)?))

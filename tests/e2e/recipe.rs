@@ -113,9 +113,7 @@ async fn a_blind_quarter_twenty_breaks_through_and_a_bottoming_tap_mends_it(page
     page.tap("done").await;
     page.sees("The point breaks through").await;
 
-    let tip = key(&page).await;
-    assert_eq!(tip, "0.8104");
-    assert_ne!(tip, "0.750", "the full diameter is not the tip");
+    assert_eq!(key(&page).await, "0.8104", "the tip, not the full diameter");
     says(
         &step(&page, "Drill").await,
         &[
@@ -158,6 +156,12 @@ async fn every_other_remedy_is_a_tap_away(page: Page) {
         page.tap(remedy).await;
         page.sees_no("The point breaks through").await;
     }
+    // A depth of one's own was for the longer thread: it may not stand in the way of a shorter one.
+    page.open(&format!("{BREAKS_THROUGH}&depth_in=0.74")).await;
+    page.sees("The point breaks through").await;
+    page.tap("of thread").await;
+    page.sees_no("The point breaks through").await;
+    page.sees_no("No recipe yet").await;
     let plain = "/threads?recipe&kind=plain&hole_in=1/2&plate_in=0.5&through=no&depth_in=";
     page.open(&format!("{plain}0.36")).await;
     page.tap("Drill with a 135° point").await;

@@ -324,6 +324,14 @@ pub struct Chain {
     pub verdict: Option<Verdict>,
 }
 
+impl Chain {
+    /// Turns after those of the full thread, until a through hole is clear of the chamfer.
+    #[must_use]
+    pub fn turns_to_clear(&self) -> f64 {
+        self.turns - self.thread_turns
+    }
+}
+
 /// How a hole is made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Recipe {

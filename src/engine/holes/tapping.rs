@@ -99,7 +99,7 @@ impl Tapped {
 
     /// The tap forms the thread and makes no chips.
     pub(super) fn forms(&self) -> bool {
-        matches!(self.tap, Style::FormPlug | Style::FormBottoming)
+        self.tap.forms()
     }
 
     /// The tap that goes closest to the bottom.

@@ -67,6 +67,16 @@ pub fn length(value: Length, system: System) -> Shown {
     }
 }
 
+/// A length as an entry that may be no larger: 0.001 in or 0.01 mm, rounded down.
+#[must_use]
+pub fn length_at_most(value: Length, system: System) -> Shown {
+    let down = |value: f64, per: f64| libm::floor(value * per) / per;
+    match system {
+        System::Inch => Shown { digits: fixed(down(value.to_inch(), 1e3), 3), unit: "in" },
+        System::Metric => Shown { digits: fixed(down(value.to_mm(), 1e2), 2), unit: "mm" },
+    }
+}
+
 /// A chip or a feed per tooth: 0.00001 in or 0.0001 mm, as fine as the tables are.
 #[must_use]
 pub fn chip(value: Length, system: System) -> Shown {

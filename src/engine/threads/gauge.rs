@@ -60,7 +60,7 @@ pub fn ruling_called(name: &str) -> Result<Ruling, InputError> {
         InputError::new(
             Field::MeasuredPitch,
             format!("No listed thread has a pitch of “{name}”."),
-            "Step to one that there is, such as 20 tpi or 1.25 mm.",
+            "Take one that there is, such as 20 tpi or 1.25 mm.",
         )
     })
 }

@@ -28,12 +28,14 @@ const OVER_IN: f64 = 0.0065;
 const PITCH_OFF: f64 = 0.012;
 /// Chart percentage that the largest hole still called tapped leaves.
 const SHALLOWEST: f64 = 50.0;
-/// Steps of the misfit from the middle to the edge of a window that count as different.
+/// Steps of the misfit, from the middle of the windows to where one ends, that count as different.
 const ALIKE: f64 = 4.0;
 /// So many that do not fit are shown after those that do.
 const NEAR_MISSES: usize = 3;
 /// To spare, so that a value on the edge of a window fits whatever its unit.
 const SPARE: f64 = 1e-9;
+/// Share of the pitch within which a measured one is the thread's own.
+const OWN_PITCH: f64 = 0.001;
 
 /// What was measured.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -140,7 +142,8 @@ pub fn identify(measured: Measured, pitch: Option<Length>) -> Result<Vec<Candida
         ));
     }
     let mut found: Vec<_> = all().map(|thread| Candidate::of(thread, measured, pitch)).collect();
-    // What fits alike is no likelier by a hair: there the commoner series stands first.
+    // What fits alike is no likelier by a hair: there the commoner series stands first, which is
+    // the order of `Series`.
     let alike = |c: &Candidate| if c.fits { (c.misfit * ALIKE) as u32 } else { 0 };
     found.sort_by(|a, b| {
         b.fits
@@ -155,6 +158,18 @@ pub fn identify(measured: Measured, pitch: Option<Length>) -> Result<Vec<Candida
 }
 
 impl Candidate {
+    /// True where the measured pitch is the thread's own.
+    #[must_use]
+    pub fn has_its_pitch(&self) -> bool {
+        self.pitch_off_share.is_some_and(|share| share.abs() < OWN_PITCH)
+    }
+
+    /// What the measured pitch is longer over ten threads than ten of the thread's own.
+    #[must_use]
+    pub fn off_over_ten_threads(&self) -> Option<Length> {
+        self.pitch_off.map(|off| off * 10.0)
+    }
+
     fn of(thread: Thread, measured: Measured, pitch: Option<Length>) -> Self {
         let (off, least, most) = match measured {
             Measured::Crests(diameter) => (diameter - thread.major(), -OVER_IN, UNDER_IN),

@@ -29,6 +29,12 @@ impl Style {
     pub const ALL: [Self; 5] =
         [Self::Taper, Self::Plug, Self::Bottoming, Self::FormPlug, Self::FormBottoming];
 
+    /// True when the tap forms the thread and makes no chips.
+    #[must_use]
+    pub fn forms(self) -> bool {
+        matches!(self, Self::FormPlug | Self::FormBottoming)
+    }
+
     /// The words a person reads.
     #[must_use]
     pub fn words(self) -> &'static str {

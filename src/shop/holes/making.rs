@@ -187,7 +187,8 @@ fn drawer(document: &Document, machine: &Machine, stock: &Material) -> Option<Ve
 }
 
 /// True for a metric screw by its name.
-fn is_metric(screw: &str) -> bool {
+#[must_use]
+pub fn is_metric(screw: &str) -> bool {
     screw.starts_with('M')
 }
 
@@ -322,7 +323,7 @@ impl Reader<'_> {
     fn tapped(&mut self, stock: Option<&'static Material>) -> Option<Tapped> {
         let form = self.form;
         let thread = if form.thread.trim().is_empty() {
-            let hint = "Find it by its name, or by a tile.";
+            let hint = "Find it by its name, such as 1/4-20 or M6.";
             self.faults.push(InputError::new(Field::Thread, "No thread is chosen.", hint));
             None
         } else {
@@ -361,9 +362,8 @@ impl Reader<'_> {
     }
 
     fn point_angle(&mut self) -> Option<Angle> {
-        let system = self.form.point.system;
-        let usual = || usual::point_angle(CutterKind::Drill, system);
-        Some(self.open(Field::PointAngle, Typed::angle)?.unwrap_or_else(usual))
+        let typed = self.open(Field::PointAngle, Typed::angle)?;
+        Some(typed.unwrap_or_else(|| self.form.usual_point()))
     }
 }
 

@@ -8,6 +8,7 @@ pub mod making;
 use crate::{
     engine::{
         holes::clearance::Fit,
+        quantity::Angle,
         question::{Field, InputError},
         stock::Material,
         threads::{
@@ -16,8 +17,10 @@ use crate::{
         },
     },
     shop::{
-        query::{NO, Query, YES, answer, choose, entry, pairs, word_unless},
+        cuts::CutterKind,
+        query::{NO, Query, YES, answer, choose, enter, pairs, word_unless},
         typed::{Typed, typed_at},
+        usual,
         word::words,
     },
 };
@@ -196,12 +199,6 @@ typed_at!(HoleForm:
 );
 
 impl HoleForm {
-    /// True when the tap presses the thread and makes no chips.
-    #[must_use]
-    pub fn is_formed(&self) -> bool {
-        matches!(self.tap, Style::FormPlug | Style::FormBottoming)
-    }
-
     /// The percentage of thread: the person's own, else the one that thread, stock and tap ask for,
     /// with its reason.
     #[must_use]
@@ -217,7 +214,7 @@ impl HoleForm {
         };
         let length = length.length(field).ok();
         let mut advice = tap::advise(thread, stock, length);
-        if self.is_formed() {
+        if self.tap.forms() {
             advice = Advice {
                 percent: form_tap::ADVISED,
                 range: (form_tap::ADVISED, form_tap::ADVISED),
@@ -227,6 +224,12 @@ impl HoleForm {
         }
         // A percentage is whole here: the advice is given in fives.
         (advice.percent as u32, Some(advice))
+    }
+
+    /// Included angle of a drill's point where none was typed.
+    #[must_use]
+    pub fn usual_point(&self) -> Angle {
+        usual::point_angle(CutterKind::Drill, self.point.system)
     }
 
     /// The query of the address that stands for this form, without the question mark.
@@ -291,11 +294,7 @@ impl HoleForm {
                 "stock" => form.stock = value,
                 "mill" => form.machine = value,
                 found => {
-                    if let Some((field, system)) = entry(&KEYS, found)
-                        && let Some(place) = form.typed_mut(field)
-                    {
-                        *place = Typed::new(value, system);
-                    }
+                    enter(&KEYS, found, value, |field| form.typed_mut(field));
                 }
             }
         }

@@ -17,19 +17,25 @@ pub fn Fold(
     /// What unfolds.
     children: Children,
 ) -> impl IntoView {
-    let press = Press::repeatable();
     view! {
         <details class="fold" open=open>
-            <summary
-                data-touch="b"
-                on:pointerdown=move |event| press.down(&event)
-                on:click=move |event| press.guard(&event)
-            >
-                <span>{move || title.get()}</span>
-                {Sketch::Unfold.draw_small()}
-            </summary>
+            {heading(title)}
             <div class="fold-body">{children()}</div>
         </details>
+    }
+}
+
+fn heading(title: Signal<String>) -> impl IntoView {
+    let press = Press::repeatable();
+    view! {
+        <summary
+            data-touch="b"
+            on:pointerdown=move |event| press.down(&event)
+            on:click=move |event| press.guard(&event)
+        >
+            <span>{move || title.get()}</span>
+            {Sketch::Unfold.draw_small()}
+        </summary>
     }
 }
 
@@ -48,7 +54,6 @@ pub fn LateFold(
     /// What unfolds.
     children: ChildrenFn,
 ) -> impl IntoView {
-    let press = Press::repeatable();
     let shown = RwSignal::new(open);
     let fold = NodeRef::<html::Details>::new();
     view! {
@@ -58,14 +63,7 @@ pub fn LateFold(
             node_ref=fold
             on:toggle=move |_| shown.set(fold.get_untracked().is_some_and(|fold| fold.open()))
         >
-            <summary
-                data-touch="b"
-                on:pointerdown=move |event| press.down(&event)
-                on:click=move |event| press.guard(&event)
-            >
-                <span>{move || title.get()}</span>
-                {Sketch::Unfold.draw_small()}
-            </summary>
+            {heading(title)}
             <div class="fold-body">{move || shown.get().then(|| children())}</div>
         </details>
     }

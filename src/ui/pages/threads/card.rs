@@ -17,7 +17,7 @@ use crate::{
             depth::BlindThread,
         },
         quantity::{
-            Angle, Length, System,
+            Length, System,
             rounding::{self, Shown, fixed},
         },
         question::{Field, InputError},
@@ -46,8 +46,6 @@ use crate::{
 /// Percentages that can be asked for, and their step.
 const PERCENT: (u32, u32) = (50, 85);
 const STEP: u32 = 5;
-/// Point of a usual drill, in degrees.
-const POINT_DEGREE: f64 = 118.0;
 /// So many of the nearest threads are offered.
 const FOUND: usize = 6;
 
@@ -181,7 +179,7 @@ fn drilled(state: HoleState, thread: Thread, reamers: &[Length]) -> Drilled {
     let form = state.form.read();
     let Some((percent, _)) = state.percent() else { return Drilled::Table(None, None) };
     let owned = state.drills.read();
-    let answered = if form.is_formed() {
+    let answered = if form.tap.forms() {
         form_tap::choose(thread, f64::from(percent), state.stock(), &owned).map(Drilled::Formed)
     } else {
         let allowance = if form.oversize { Allowance::Mean } else { Allowance::None };
@@ -471,7 +469,7 @@ fn Picture(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
 pub fn Wanted() -> impl IntoView {
     let state = HoleState::get();
     let percent = Signal::derive(move || state.percent().map_or(75, |(percent, _)| percent));
-    let is_formed = Memo::new(move |_| state.form.read().is_formed());
+    let is_formed = Memo::new(move |_| state.form.read().tap.forms());
     let step = move |step: i32| {
         let now = percent.get_untracked();
         let down = now.div_ceil(STEP).saturating_sub(1) * STEP;
@@ -723,11 +721,14 @@ fn Depths(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
             Drilled::Formed(hole) => hole.nearest?.0,
             Drilled::Table(..) | Drilled::Not(_) => return None,
         };
+        // As the recipe has them: what was typed there, else the usual.
         let (least, most) = form.tap.chamfer();
-        let (spare, _) = tap::chip_room(thread);
+        let chamfer = form.chamfer.number(Field::TapChamfer).unwrap_or(f64::midpoint(least, most));
+        let spare = form.spare.length_or_nothing(Field::Spare);
+        let spare = spare.unwrap_or_else(|_| tap::chip_room(thread).0);
+        let point = form.point.angle(Field::PointAngle);
+        let point = point.unwrap_or_else(|_| form.usual_point());
         let chain = |threads: f64| BlindThread::new(full, thread.pitch(), threads, spare).ok();
-        let chamfer = f64::midpoint(least, most);
-        let point = Angle::degree(POINT_DEGREE);
         let depths = chain(chamfer)?;
         let tip = depths.tip_depth(drill.diameter(), point).ok()?;
         let floor = plate.map(|plate| plate - tip);
@@ -772,7 +773,7 @@ fn Depths(thread: Thread, drilled: Memo<Drilled>) -> impl IntoView {
                     <HolePicture section=Signal::stored(section) system />
                     <dl class="sizes" data-testid="depths">
                         {row("Drill, at its full diameter", size(depths.full_depth()))}
-                        {row(format!("Drill, at the tip ({POINT_DEGREE}° point)"), size(tip))}
+                        {row(format!("Drill, at the tip ({}° point)", trim(point.to_degree())), size(tip))}
                         {floor
                             .filter(|floor| floor.is_positive())
                             .map(|floor| row("Left under the tip", size(floor)))}

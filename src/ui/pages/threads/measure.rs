@@ -37,8 +37,6 @@ use crate::{
 
 /// So many of those that fit are shown: with the diameter alone there are many.
 const FITTING: usize = 8;
-/// A pitch this near is the thread's own.
-const OWN_PITCH: f64 = 0.001;
 
 type Found = Result<Option<Vec<Candidate>>, Vec<InputError>>;
 
@@ -372,14 +370,14 @@ fn misfit(candidate: Candidate, system: System) -> String {
         (false, true) => format!("{by} over its own diameter"),
         (false, false) => format!("{by} under its own diameter"),
     };
-    let pitch = match (candidate.pitch_off, candidate.pitch_off_share) {
-        (Some(_), Some(share)) if share.abs() < OWN_PITCH => ", its own pitch.".to_owned(),
+    let pitch = match (candidate.off_over_ten_threads(), candidate.pitch_off_share) {
+        (Some(_), Some(_)) if candidate.has_its_pitch() => ", its own pitch.".to_owned(),
         (Some(off), Some(share)) => {
             let way = if share > 0.0 { "finer" } else { "coarser" };
             format!(
                 "; its pitch is {} % {way}, {} over ten threads.",
                 fixed(share.abs() * 100.0, 1),
-                size(off.abs() * 10.0)
+                size(off.abs())
             )
         }
         _ => ".".to_owned(),

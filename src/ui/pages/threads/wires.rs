@@ -122,7 +122,7 @@ fn said(
             let way = if off.is_positive() { "over" } else { "under" };
             let word =
                 format!("{} {way} the basic one; this series has no class here", size(off.abs()));
-            (State::Within, word)
+            (State::Near, word)
         }
     };
     let Shown { digits, unit } = size(pitch_diameter);

@@ -8,7 +8,10 @@ use crate::{
     engine::{
         answer::{self, State},
         holes::recipe::Remedy,
-        quantity::{Length, System, rounding::fixed},
+        quantity::{
+            Length, System,
+            rounding::{self, fixed},
+        },
         question::Field,
         threads::tap::Style,
     },
@@ -81,7 +84,7 @@ fn take(state: RecipeState, remedy: Remedy, system: System) {
     let hole = state.hole;
     match remedy {
         Remedy::BottomingTap { .. } => hole.change(Field::TapChamfer, |form| {
-            form.tap = if form.is_formed() { Style::FormBottoming } else { Style::Bottoming };
+            form.tap = if form.tap.forms() { Style::FormBottoming } else { Style::Bottoming };
             // The chamfer that was counted is that of the other tap, and the depth was for it.
             form.chamfer = Typed::default();
             form.depth = Typed::default();
@@ -104,13 +107,8 @@ fn take(state: RecipeState, remedy: Remedy, system: System) {
     }
 }
 
-/// A length as it is typed, rounded down so that it stays allowed.
 fn at_most(most: Length, system: System) -> Typed {
-    let text = match system {
-        System::Inch => fixed(libm::floor(most.to_inch() * 1000.0) / 1000.0, 3),
-        System::Metric => fixed(libm::floor(most.to_mm() * 100.0) / 100.0, 2),
-    };
-    Typed::new(text, system)
+    Typed::new(rounding::length_at_most(most, system).digits, system)
 }
 
 /// Cautions, the worst first: what is the matter, why, and what to do.

@@ -13,7 +13,7 @@ use crate::{
     browser::page,
     engine::{
         holes::clearance::{Fit, clearance_hole},
-        quantity::System,
+        quantity::{System, rounding::fixed},
         question::Field,
     },
     shop::{
@@ -237,7 +237,7 @@ fn Fits() -> impl IntoView {
     let form = hole.form;
     let of = Memo::new(move |_| {
         let form = form.read();
-        let metric = form.screw.starts_with('M');
+        let metric = making::is_metric(&form.screw);
         let charts: &[bool] = if metric { &[false] } else { &[false, true] };
         let mut fits = Vec::with_capacity(5);
         for &chart in charts {
@@ -351,7 +351,12 @@ fn Where(open: bool) -> impl IntoView {
             </LateFold>
             <Against field=Field::Stock />
             <LateFold title="Your own figures for the drill" open=own_fault>
-                <Entry field=Field::PointAngle placeholder="118°" />
+                <Entry
+                    field=Field::PointAngle
+                    placeholder=Signal::derive(move || {
+                        format!("{}°", fixed(hole.form.read().usual_point().to_degree(), 0))
+                    })
+                />
                 <Entry field=Field::SurfaceSpeed placeholder="from the tables" />
                 <Entry field=Field::Feed placeholder="from the tables" />
             </LateFold>

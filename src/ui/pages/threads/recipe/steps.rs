@@ -254,14 +254,13 @@ fn turns_of(step: &Step, turns: f64, laid: &Laid, system: System) -> Vec<Figure>
     let shown = |turns: f64| Shown { digits: fixed(turns, 1), unit: "turns" };
     let Some(chain) = laid.recipe.chain else { return Vec::new() };
     if laid.through {
-        let clear = turns - chain.thread_turns;
         return vec![Figure::new(
             "Turns of the tap",
             shown(chain.thread_turns),
             format!(
                 "for {}, then {} more to clear its chamfer",
                 size(step.full, system),
-                fixed(clear, 1)
+                fixed(chain.turns_to_clear(), 1)
             ),
         )];
     }
