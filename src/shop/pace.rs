@@ -121,6 +121,8 @@ impl PaceForm {
                 "turns" => match value.parse::<f64>() {
                     Ok(turns) if turns > 0.0 && turns <= MOST_TURNS => form.turns = Some(turns),
                     _ => {
+                        // It is of a tap all the same, not of a cut.
+                        form.turns = Some(0.0);
                         let hint = format!("A tap takes up to {MOST_TURNS} turns, such as 13.6.");
                         faults.push(fault("turns of the tap", hint));
                     }

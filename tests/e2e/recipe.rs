@@ -159,7 +159,7 @@ async fn every_other_remedy_is_a_tap_away(page: Page) {
     // A depth of one's own was for the longer thread: it may not stand in the way of a shorter one.
     page.open(&format!("{BREAKS_THROUGH}&depth_in=0.74")).await;
     page.sees("The point breaks through").await;
-    page.tap("of thread").await;
+    page.tap("At most").await;
     page.sees_no("The point breaks through").await;
     page.sees_no("No recipe yet").await;
     let plain = "/threads?recipe&kind=plain&hole_in=1/2&plate_in=0.5&through=no&depth_in=";
@@ -263,7 +263,7 @@ async fn a_card_hands_its_form_on_and_shows_a_blind_hole(page: Page) {
 async fn what_cannot_be_is_said_at_its_field_and_the_rest_stays(page: Page) {
     open_the_sample(&page).await;
     page.open("/threads?recipe").await;
-    page.sees("No thread is chosen. Find it by its name, or by a tile.").await;
+    page.sees("No thread is chosen. Find it by its name, such as 1/4-20 or M6.").await;
     page.sees("It wants: thread, thickness of the plate.").await;
 
     let good = "/threads?recipe&thread=1/4-20+UNC&through=no&full_in=0.2&plate_in=0.5";

@@ -206,13 +206,9 @@ impl HoleForm {
         if let Some(percent) = self.percent {
             return (percent, None);
         }
-        // The thread of a hole that goes through is as long as the plate is thick.
-        let (field, length) = if self.through {
-            (Field::Plate, &self.plate)
-        } else {
-            (Field::FullThread, &self.full_thread)
-        };
-        let length = length.length(field).ok();
+        // Of a hole that goes through no length of thread is asked.
+        let asked = (!self.through).then_some(&self.full_thread);
+        let length = asked.and_then(|typed| typed.length(Field::FullThread).ok());
         let mut advice = tap::advise(thread, stock, length);
         if self.tap.forms() {
             advice = Advice {
