@@ -4,6 +4,8 @@
 mod checks;
 #[path = "shop/converter.rs"]
 mod converter;
+#[path = "shop/cut_log.rs"]
+mod cut_log;
 #[path = "shop/cuts.rs"]
 mod cuts;
 #[path = "shop/document.rs"]

@@ -12,6 +12,7 @@ pub mod convert;
 pub mod cutters;
 pub mod cutting;
 pub mod drills;
+pub mod experience;
 pub mod holes;
 pub mod layout;
 pub mod limits;

@@ -2,6 +2,7 @@
 
 use crate::engine::{
     cutters::Cutter,
+    experience::Experience,
     machine::Machine,
     quantity::{Length, SpindleSpeed, Stress, SurfaceSpeed},
     stock::{Fluid, Material, Refused},
@@ -119,6 +120,8 @@ pub struct Own {
     pub cutting_force: Option<Stress>,
     /// Unit power in place of Kienzle's force.
     pub unit_power: Option<Stress>,
+    /// What earlier cuts of this kind ask for; it moves what is aimed at, never a limit.
+    pub experience: Experience,
 }
 
 /// What is on the mill now.

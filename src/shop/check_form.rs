@@ -342,7 +342,7 @@ impl CheckForm {
             _ => None,
         };
         let answer = machine.as_ref().filter(|_| self.doing == Doing::Cut).and_then(|machine| {
-            match self.answer(machine) {
+            match self.answer(document, machine) {
                 Ok(answer) => Some(answer),
                 Err(faults) => {
                     trouble = Some(Trouble::Cut(faults));
@@ -409,8 +409,12 @@ impl CheckForm {
         }
     }
 
-    fn answer(&self, machine: &machine::Machine) -> Result<Answer, Vec<InputError>> {
-        let question = self.cut.read(machine)?;
+    fn answer(
+        &self,
+        document: &Document,
+        machine: &machine::Machine,
+    ) -> Result<Answer, Vec<InputError>> {
+        let question = document.ask(&self.cut, machine)?;
         limits::answer(&question.mill, &question.cut)
     }
 

@@ -114,6 +114,9 @@ pub struct CutForm {
     /// How hard to push.
     #[serde(with = "word::saved")]
     pub style: Style,
+    /// What was noted after earlier cuts of this kind counts.
+    #[serde(default = "yes", skip_serializing_if = "Clone::clone")]
+    pub heeds_notes: bool,
     /// Figures of the person's own.
     pub own: OwnForm,
 }
@@ -229,9 +232,14 @@ impl Default for CutForm {
             climb: false,
             coolant: None,
             style: Style::Gentle,
+            heeds_notes: true,
             own: OwnForm::default(),
         }
     }
+}
+
+fn yes() -> bool {
+    true
 }
 
 impl OperationKind {

@@ -9,6 +9,7 @@ use crate::{
     shop::{
         checks::Checks,
         converter::Converter,
+        cut_log::CutLog,
         cuts::{CutForm, CutterForm, CutterKind, Holding, Mill},
         drills::DrillDrawer,
         machines::MachineForm,
@@ -51,6 +52,9 @@ pub struct Document {
     pub converter: Converter,
     /// Checks before a cut.
     pub checks: Checks,
+    /// Notes after cuts.
+    #[serde(default)]
+    pub log: CutLog,
 }
 
 /// A machine among the owner's.
@@ -155,6 +159,7 @@ impl Default for Document {
             backup: BackupState::default(),
             converter: Converter::default(),
             checks: Checks::default(),
+            log: CutLog::default(),
         }
     }
 }

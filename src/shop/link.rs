@@ -40,6 +40,7 @@ impl CutForm {
         query.put("climb", if self.climb { YES } else { "" });
         query.put("coolant", self.coolant.map_or("", Word::word));
         query.put("style", word_unless(self.style, plain.style));
+        query.put("notes", if self.heeds_notes { "" } else { NO });
         query.text()
     }
 
@@ -86,6 +87,9 @@ impl CutForm {
                 }
                 "coolant" => choose_open(&mut form.coolant, &value, Field::Coolant, &mut faults),
                 "style" => choose(&mut form.style, &value, Field::Style, &mut faults),
+                "notes" => {
+                    answer(&mut form.heeds_notes, &value, Field::Style, &mut faults);
+                }
                 found => {
                     enter(&KEYS, found, value, |field| form.typed_mut(field));
                 }

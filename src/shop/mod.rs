@@ -4,6 +4,7 @@ pub mod answers;
 pub mod check_form;
 pub mod checks;
 pub mod converter;
+pub mod cut_log;
 pub mod cuts;
 pub mod document;
 pub mod drills;

@@ -4,6 +4,7 @@
 use crate::{
     engine::{
         cutters::{Cutter, Kind, Tip},
+        experience::Experience,
         machine::Machine,
         quantity::{Angle, Length, value::Value},
         question::{Cut, Feeding, Field, InputError, OnTheMill, Operation, Own},
@@ -388,6 +389,7 @@ impl Reader {
             passes: passes?,
             cutting_force: cutting_force?,
             unit_power: unit_power?,
+            experience: Experience::NONE,
         })
     }
 }

@@ -12,6 +12,7 @@ use crate::{
         convert::hardness::Scale,
         cutters::ToolMaterial,
         drills::Family,
+        experience::Felt,
         machine::Class,
         pace::{Beat, Work},
         quantity::{Duration, Length, System, rounding},
@@ -607,6 +608,17 @@ pub fn work_now(work: Option<Work>, beat: Beat) -> &'static str {
         (Some(other), _) => self::work(other),
         (None, Beat::TapTurn) => "Over.",
         (None, _) => "Over. Stop the spindle.",
+    }
+}
+
+/// How a cut was.
+#[must_use]
+pub fn felt(felt: Felt) -> &'static str {
+    match felt {
+        Felt::TooHot => "Too hot",
+        Felt::Chatter => "Chatter",
+        Felt::Fine => "Fine",
+        Felt::CouldPush => "Could push",
     }
 }
 

@@ -2,6 +2,7 @@
 
 use handwheel::engine::{
     cutters::{Cutter, Kind, Tip, ToolMaterial},
+    experience::Experience,
     machine::{Axis, Class, Machine, Range, Speeds},
     quantity::{
         Angle, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed,
@@ -176,14 +177,13 @@ fn cuts() -> impl Strategy<Value = (Cutter, Cut)> {
 
 /// Any question that has an answer.
 pub fn questions() -> impl Strategy<Value = Question> {
-    (machines(), 0..MATERIALS.len(), cuts(), 0.0001..0.003, prop::bool::weighted(0.1))
-        .prop_map(|(machine, stock, (cutter, cut), runout, worn)| Question {
-            machine,
-            stock,
-            cutter,
-            runout: Length::inch(runout),
-            worn,
-            cut,
+    let noted = prop::option::weighted(0.2, (0.5..1.0, 0.5..1.2, 3..12_u32));
+    (machines(), 0..MATERIALS.len(), cuts(), 0.0001..0.003, prop::bool::weighted(0.1), noted)
+        .prop_map(|(machine, stock, (cutter, mut cut), runout, worn, noted)| {
+            if let Some((speed, feed, cuts)) = noted {
+                cut.own.experience = Experience { speed, feed, cuts };
+            }
+            Question { machine, stock, cutter, runout: Length::inch(runout), worn, cut }
         })
         .prop_filter("high-speed steel has no figures in this stock", |q| {
             q.mill().stock.speed(q.cutter.material.edge(), Work::Milling).is_some()
@@ -204,7 +204,7 @@ fn any_number() -> impl Strategy<Value = f64> {
 
 /// Makes a question wild: some of its entries are anything at all.
 pub fn wild_questions() -> impl Strategy<Value = Question> {
-    let entries = prop::collection::vec((0..24u8, any_number(), 0..70u32), 1..4);
+    let entries = prop::collection::vec((0..25u8, any_number(), 0..70u32), 1..4);
     (questions(), entries).prop_map(|(mut q, entries)| {
         for (place, x, count) in entries {
             enter(&mut q, place, x, count);
@@ -238,6 +238,7 @@ fn enter(q: &mut Question, place: u8, x: f64, count: u32) {
         19 => q.machine.table.backlash = Some(length),
         20 => q.machine.stiffness = Some(Stiffness::newton_per_um(x)),
         21 => q.machine.table_drag = Some(Force::newton(x)),
+        23 => own.experience = Experience { speed: x, feed: x, cuts: count },
         22 => q.machine.highest_rate = HandRate::turns_per_min(x),
         _ => q.machine.ranges[0].speeds = stepless(x, 1000.0, Some(x)),
     }

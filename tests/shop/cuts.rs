@@ -233,13 +233,13 @@ prop_compose! {
         coolant in prop::option::of(any_word()),
         style in any_word(),
         center_cutting in prop::option::of(any::<bool>()),
-        flags in prop::array::uniform5(any::<bool>()),
+        flags in prop::array::uniform6(any::<bool>()),
         names in prop::array::uniform3("\\PC*"),
         typed in prop::collection::vec(any_typed(), FIELDS.len()),
     ) -> CutForm {
         let mut form = CutForm { operation, coolant, style, ..CutForm::default() };
         let [machine, stock, name] = names;
-        let [coated, worn, through, finish, climb] = flags;
+        let [coated, worn, through, finish, climb, heeds_notes] = flags;
         form.mill.machine = machine;
         form.mill.stock = stock;
         form.mill.cutter.name = name;
@@ -251,6 +251,7 @@ prop_compose! {
         form.mill.holding.holder = holder;
         form.mill.holding.worn = worn;
         (form.through, form.finish, form.climb) = (through, finish, climb);
+        form.heeds_notes = heeds_notes;
         for (&field, (text, system)) in FIELDS.iter().zip(typed) {
             // A blank text says nothing, and a measure with one unit says nothing about systems.
             if text.trim().is_empty() {

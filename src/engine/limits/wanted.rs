@@ -77,6 +77,7 @@ impl Feeds {
             teeth: if table.per_turn { 1.0 } else { f64::from(cutter.teeth) },
             table,
         };
+        feeds.heed(own.experience.bounded().feed, never_thin(stock));
         if let Some(chip) = own.chip {
             (feeds.low, feeds.high) = (chip, chip);
             feeds.thins = side;
@@ -97,6 +98,17 @@ impl Feeds {
     }
 }
 
+impl Feeds {
+    /// Moves the range that is aimed at by a person's own factor: up inside the table's range only,
+    /// down to the least chip that cuts, and not at all where a thin chip hardens the stock.
+    fn heed(&mut self, factor: f64, never_thin: bool) {
+        let factor = if never_thin { factor.max(1.0) } else { factor };
+        let least = self.low.min(self.least.within);
+        self.high = (self.high * factor).min(self.high).max(least);
+        self.low = (self.low * factor).max(least).min(self.high);
+    }
+}
+
 impl Surface {
     pub fn new(mill: &OnTheMill, cut: &Cut) -> Result<Self, Vec<InputError>> {
         let (stock, op, edge) = (mill.stock, cut.operation, mill.cutter.material.edge());
@@ -112,7 +124,9 @@ impl Surface {
         let high = range.high() * (coolant * factor * deep);
         let most = range.high() * (coolant * most_factor);
         let own = cut.own.surface_speed;
-        let mut want = own.unwrap_or_else(|| wanted(mill.machine.class, cut.style, low, high));
+        let heeded = cut.own.experience.bounded().speed;
+        let mut want =
+            own.unwrap_or_else(|| wanted(mill.machine.class, cut.style, low, high) * heeded);
         if op == Operation::Tap && own.is_none() {
             want = want.min(speed::surface_speed_of(t::tap_speed(), mill.cutter.diameter));
         }

@@ -282,6 +282,7 @@ pub fn steps(
     travel: Option<Length>,
 ) -> Vec<Step> {
     let mut steps = Vec::new();
+    steps.extend(experience(case));
     steps.extend(wanted_surface(case, speed));
     if case.surface.most.is_some() {
         steps.push(step(
@@ -346,9 +347,9 @@ fn wanted_surface(case: &Case, speed: &Speed) -> Option<Step> {
     let [coolant, operation, deep] = case.surface.factors;
     let factors =
         [("for the fluid", coolant), ("for the operation", operation), ("deep hole", deep)];
-    inputs.extend(
-        factors.into_iter().filter(|f| f.1 != 1.0).map(|(what, f)| (what, Value::Ratio(f))),
-    );
+    let experience = &case.cut.own.experience;
+    let factors = factors.into_iter().chain([("your own factor", experience.speed)]);
+    inputs.extend(factors.filter(|f| f.1 != 1.0).map(|(what, f)| (what, Value::Ratio(f))));
     Some(Step {
         what: "Surface speed wanted",
         formula: if case.cut.operation == Operation::Tap {
@@ -360,6 +361,22 @@ fn wanted_surface(case: &Case, speed: &Speed) -> Option<Step> {
         result: Value::SurfaceSpeed(speed.surface_wanted),
         sources: if yours { "" } else { range.source },
         yours,
+    })
+}
+
+/// What the person's own notes ask for, where they ask for anything.
+fn experience(case: &Case) -> Option<Step> {
+    let own = case.cut.own.experience;
+    (!own.is_none()).then(|| Step {
+        what: "Your own factor",
+        formula: "mean of what your last cuts of this kind asked for: too hot, speed × 0.75; chatter, both × 0.85; could push, feed × 1.15",
+        inputs: vec![
+            ("cuts", Value::Count(own.cuts)),
+            ("on the feed", Value::Ratio(own.feed)),
+        ],
+        result: Value::Ratio(own.speed),
+        sources: crate::engine::experience::SOURCE,
+        yours: true,
     })
 }
 
@@ -383,6 +400,9 @@ fn per_tooth(case: &Case, feed: &Feed) -> Step {
     let mut inputs = vec![("low", Value::Chip(table.low)), ("high", Value::Chip(table.high))];
     if feed.thin_chip > 1.0 {
         inputs.push(("thin-chip factor", Value::Ratio(feed.thin_chip)));
+    }
+    if case.cut.own.experience.feed != 1.0 {
+        inputs.push(("your own factor", Value::Ratio(case.cut.own.experience.feed)));
     }
     Step {
         what: if table.per_turn { "Feed per turn" } else { "Feed per tooth" },

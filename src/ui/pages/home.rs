@@ -170,12 +170,16 @@ fn LastCut(app: App) -> impl IntoView {
     let question = app.part(|document| {
         let form = document.last_cut.clone()?;
         let machine = document.machine_called(&form.mill.machine)?.form.clone();
-        Some((form, machine))
+        let noted = document.log.experience(&form);
+        Some((form, machine, noted))
     });
     let answered = Memo::new(move |_| {
-        let (form, machine) = question.get()?;
+        let (form, machine, noted) = question.get()?;
         let machine = machine.read().ok()?;
-        let question = form.read(&machine).ok()?;
+        let mut question = form.read(&machine).ok()?;
+        if form.heeds_notes {
+            question.cut.own.experience = noted;
+        }
         let answer = limits::answer(&question.mill, &question.cut).ok()?;
         Some((form, answer))
     });

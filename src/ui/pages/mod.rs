@@ -12,6 +12,7 @@ pub mod favorites;
 pub mod home;
 pub mod machine;
 pub mod not_found;
+pub mod notes;
 pub mod pace;
 pub mod settings;
 pub mod shop;

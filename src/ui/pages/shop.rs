@@ -8,6 +8,7 @@ use super::{
     cutter::CutterEditor,
     drills::{Drills, in_words},
     machine::{MachineEditor, detail_of, name_of},
+    notes::Notes,
     settings::Settings,
     wires::Wires,
 };
@@ -38,6 +39,7 @@ enum Room {
     Cutter(String),
     Drills(Option<drills::Set>),
     Wires,
+    Notes,
     Settings,
 }
 
@@ -57,6 +59,7 @@ pub fn Shop() -> impl IntoView {
                 Room::Drills(query.get_str("drills").and_then(drills::Set::from_word))
             }
             _ if query.get_str("wires").is_some() => Room::Wires,
+            _ if query.get_str("notes").is_some() => Room::Notes,
             _ => Room::Lists,
         }
     });
@@ -64,13 +67,14 @@ pub fn Shop() -> impl IntoView {
     let there = app.part(move |document| match room.get() {
         Room::Machine(id) => document.machine_called(&id).is_some(),
         Room::Cutter(id) => document.cutters.iter().any(|own| own.id == id),
-        Room::Drills(_) | Room::Wires | Room::Settings | Room::Lists => true,
+        Room::Drills(_) | Room::Wires | Room::Notes | Room::Settings | Room::Lists => true,
     });
     move || match room.get() {
         Room::Machine(id) if there.get() => view! { <MachineEditor id /> }.into_any(),
         Room::Cutter(id) if there.get() => view! { <CutterEditor id /> }.into_any(),
         Room::Drills(set) => view! { <Drills set /> }.into_any(),
         Room::Wires => view! { <Wires /> }.into_any(),
+        Room::Notes => view! { <Notes /> }.into_any(),
         Room::Settings => view! { <Settings app /> }.into_any(),
         _ => view! { <Lists app /> }.into_any(),
     }
@@ -78,6 +82,11 @@ pub fn Shop() -> impl IntoView {
 
 #[component]
 fn Lists(app: App) -> impl IntoView {
+    let notes = app.part(|document| match document.log.notes().len() {
+        0 => "too hot, chatter, fine, could push".to_owned(),
+        1 => "one note".to_owned(),
+        many => format!("{many} notes"),
+    });
     view! {
         <Page title="Shop">
             <Mills app />
@@ -85,6 +94,13 @@ fn Lists(app: App) -> impl IntoView {
             <DrillDrawer app />
             <nav class="stack" aria-label="Settings">
                 <h2>"The app"</h2>
+                <Tile
+                    to="shop?notes"
+                    name="Notes after cuts"
+                    detail=notes
+                    sketch=Sketch::Check
+                    across=true
+                />
                 <Tile
                     to="shop?settings"
                     name="Settings and backup"

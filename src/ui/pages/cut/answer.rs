@@ -400,7 +400,7 @@ pub fn Assumptions() -> impl IntoView {
             )
         }));
         (!list.is_empty()).then(|| {
-            let mill = format!("shop?mill={}", state.form.read().mill.machine);
+            let mill = format!("shop?machine={}", state.form.read().mill.machine);
             view! {
                 <section class="stack reasons" aria-label="Assumed" data-testid="assumed">
                     <h2>"Assumed"</h2>

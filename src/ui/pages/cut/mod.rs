@@ -4,6 +4,7 @@
 //! with stand on one page. The form lives in the address, so that a bookmark, a favorite and the
 //! Back button know it.
 
+mod after;
 mod answer;
 mod ask;
 pub(super) mod figures;

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::{
+    after::{Afterwards, Experienced},
     answer::{AnswerCard, Assumptions, Cautions, Faults, HeldBack, Picture, Targets, Working},
     ask::describe,
     inputs::{Cooling, Measures, OwnFigures, Pushing, desk},
@@ -45,6 +46,7 @@ pub fn Sheet() -> impl IntoView {
                 view! {
                     <AnswerCard />
                     <ToThePacer />
+                    <Experienced />
                     <Faults />
                     <HeldBack />
                     <Picture />
@@ -52,6 +54,7 @@ pub fn Sheet() -> impl IntoView {
                     <Cautions />
                     <Assumptions />
                     <Working />
+                    <Afterwards />
                 }
             }>
                 <Chosen />

@@ -340,7 +340,7 @@ fn read(search: &str, document: &Document) -> (CutForm, Vec<InputError>) {
 }
 
 fn done(form: &CutForm, machine: &Machine, document: &Document) -> Result<Done, Vec<InputError>> {
-    let question = form.read(machine)?;
+    let question = document.ask(form, machine)?;
     let mut answer = answer_with(&question.mill, &question.cut, &Offers::default())?;
     let mut offered = (Vec::new(), Vec::new());
     if answer.trouble.is_some() {

@@ -141,7 +141,7 @@ fn outcome(form: &PaceForm, document: &Document, system: System) -> Outcome {
         return Outcome::NoMachine;
     };
     let answer = own.form.read().and_then(|machine| {
-        let question = form.cut.read(&machine)?;
+        let question = document.ask(&form.cut, &machine)?;
         limits::answer(&question.mill, &question.cut)
     });
     match answer {
