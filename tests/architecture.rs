@@ -43,9 +43,9 @@ const WALLS: [(&str, &[&str]); 4] = [
 ];
 
 /// Subjects of the engine in their order: a file may use its own subject and those before it.
-const SUBJECTS: [&str; 15] = [
+const SUBJECTS: [&str; 16] = [
     "source", "quantity", "drills", "stock", "cutters", "machine", "cutting", "question", "answer",
-    "limits", "setup", "threads", "holes", "safety", "convert",
+    "limits", "plan", "setup", "threads", "holes", "safety", "convert",
 ];
 
 /// What a view may not say: links that leave the folder the app is served from, styles that the

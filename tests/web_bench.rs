@@ -9,7 +9,11 @@ use handwheel::{
         convert::{self, drill, fraction, units},
         cutters::ToolMaterial,
         limits::{answer, window},
-        quantity::{Length, System, entry::Measure},
+        plan::{
+            Batch, Mill, Operation as PlanOperation,
+            compare::{Comparison, Preference},
+        },
+        quantity::{Duration, Length, System, entry::Measure},
         question::{Cut, Feeding, OnTheMill, Operation, Style},
         threads::find,
     },
@@ -117,5 +121,41 @@ fn a_line_in_the_browser() {
             black_box(fraction::nearest(exact.base, 64));
             black_box(drill::around(mm, None));
         });
+    }
+}
+
+/// Eight operations on two mills that can do every one, fifty pieces.
+fn batch(in_turn: bool) -> Batch {
+    let operation = |place: usize| PlanOperation {
+        name: format!("operation {place}"),
+        mills: vec![0, 1],
+        set_up: Duration::minute(5.0 + place as f64),
+        cut: Duration::second(60.0 + 10.0 * place as f64),
+        load: Duration::second(20.0),
+        tool_change: Duration::ZERO,
+        after: if in_turn { place.checked_sub(1).into_iter().collect() } else { Vec::new() },
+        risk: None,
+    };
+    Batch {
+        pieces: 50,
+        operations: (0..8).map(operation).collect(),
+        mills: vec![Mill { stands: 1 }; 2],
+        walk: Duration::second(15.0),
+        check: Duration::minute(5.0),
+        check_first: true,
+        blanks_at: None,
+    }
+}
+
+#[wasm_bindgen_test]
+fn a_batch_in_the_browser() {
+    for (name, in_turn) in [("one after the other", true), ("in any order", false)] {
+        let batch = batch(in_turn);
+        for preference in [Preference::LeastTotal, Preference::SoonestFirst] {
+            row(&format!("8 operations {name}, 50 pieces, {preference:?}"), || {
+                let comparison = Comparison::of(black_box(&batch), preference);
+                black_box(comparison.is_ok_and(|comparison| comparison.exact));
+            });
+        }
     }
 }

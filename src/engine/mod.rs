@@ -4,7 +4,7 @@
 //! A subject of the trade has a folder. Later subjects may use earlier ones, never the reverse:
 //! [`quantity`], [`source`] and [`drills`], then [`stock`], [`cutters`] and [`machine`], then
 //! [`cutting`], then [`limits`], which ends in [`answer`], and the rooms that ask it: [`holes`],
-//! [`layout`], [`setup`] and [`pace`]. [`safety`] is what is checked before the cut. [`convert`] comes after all
+//! [`layout`], [`setup`], [`pace`] and [`plan`]. [`safety`] is what is checked before the cut. [`convert`] comes after all
 //! of them: a line of it may name anything they know.
 
 pub mod answer;
@@ -18,6 +18,7 @@ pub mod layout;
 pub mod limits;
 pub mod machine;
 pub mod pace;
+pub mod plan;
 pub mod quantity;
 pub mod question;
 pub mod reference;

@@ -263,6 +263,17 @@ pub enum Field {
     Line,
     /// Gauge blocks or parallels of one's own.
     Pieces,
+    BatchPieces,
+    PlanOperation,
+    SetUpTime,
+    CycleTime,
+    LoadTime,
+    ToolChangeTime,
+    ScrapRisk,
+    After,
+    Walk,
+    CheckTime,
+    Stands,
 }
 
 /// Something entered that cannot be worked with: a sentence and what to do, at its field.

@@ -8,6 +8,7 @@ mod cutting;
 mod drilling;
 mod holes;
 mod keys;
+mod plan;
 mod setup;
 mod threads;
 mod units;
@@ -24,11 +25,12 @@ const SPARE: f64 = 1e-9;
 
 type Topic = (&'static str, fn(&Keys) -> Result<Got, Refusal>);
 
-const SUBJECTS: [&[Topic]; 6] = [
+const SUBJECTS: [&[Topic]; 7] = [
     convert::TOPICS,
     cutting::TOPICS,
     drilling::TOPICS,
     holes::TOPICS,
+    plan::TOPICS,
     setup::TOPICS,
     threads::TOPICS,
 ];

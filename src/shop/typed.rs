@@ -224,7 +224,7 @@ pub fn measure(field: Field) -> Measure {
         Field::Stiffness => Measure::Stiffness,
         Field::TableDrag => Measure::Force,
         Field::ComfortableRate | Field::HighestRate => Measure::HandRate,
-        Field::Teeth | Field::Passes => Measure::Count,
+        Field::Teeth | Field::Passes | Field::BatchPieces | Field::Stands => Measure::Count,
         Field::Machine
         | Field::Stock
         | Field::Operation
@@ -244,7 +244,16 @@ pub fn measure(field: Field) -> Measure {
         | Field::Percent
         | Field::MeasuredPitch
         | Field::ThreadsCounted
-        | Field::Line => Measure::Number,
+        | Field::Line
+        | Field::PlanOperation
+        | Field::SetUpTime
+        | Field::CycleTime
+        | Field::LoadTime
+        | Field::ToolChangeTime
+        | Field::ScrapRisk
+        | Field::After
+        | Field::Walk
+        | Field::CheckTime => Measure::Number,
     }
 }
 

@@ -127,6 +127,17 @@ pub fn field(field: Field) -> &'static str {
         Field::CountedOver => "Over a length of",
         Field::Line => "Number",
         Field::Pieces => "Pieces of your own, with blanks between",
+        Field::BatchPieces => "Pieces",
+        Field::PlanOperation => "Operation",
+        Field::SetUpTime => "To set up, min",
+        Field::CycleTime => "In the cut, s a piece",
+        Field::LoadTime => "To load and unload, s a piece",
+        Field::ToolChangeTime => "Tool changes, s a piece",
+        Field::ScrapRisk => "Pieces it may spoil, %",
+        Field::After => "Comes after",
+        Field::Walk => "Walk between mills, s",
+        Field::CheckTime => "To check the first piece, min",
+        Field::Stands => "Set-ups that stay on its table",
     }
 }
 

@@ -21,11 +21,12 @@ use crate::{
 };
 
 /// The files of check rows that are shipped with the app; the tests hold this list to the folder.
-const FILES: [&str; 6] = [
+const FILES: [&str; 7] = [
     "check_convert.csv",
     "check_cutting.csv",
     "check_drilling.csv",
     "check_holes.csv",
+    "check_plan.csv",
     "check_setup.csv",
     "check_threads.csv",
 ];
