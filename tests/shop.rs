@@ -12,6 +12,8 @@ mod cuts;
 mod document;
 #[path = "shop/holes.rs"]
 mod holes;
+#[path = "shop/jobs.rs"]
+mod jobs;
 #[path = "shop/machines.rs"]
 mod machines;
 #[path = "shop/measured.rs"]

@@ -126,3 +126,9 @@ pub fn size() -> (f64, f64) {
     let (width, height) = (window().inner_width().ok(), window().inner_height().ok());
     (number(width).unwrap_or_default(), number(height).unwrap_or_default())
 }
+
+/// Opens the way to paper.
+pub fn print() {
+    // A browser that has none does nothing; there is no more to say than that nothing came.
+    let _ = window().print();
+}

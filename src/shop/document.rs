@@ -12,7 +12,9 @@ use crate::{
         cut_log::CutLog,
         cuts::{CutForm, CutterForm, CutterKind, Holding, Mill},
         drills::DrillDrawer,
+        jobs::Job,
         machines::MachineForm,
+        recent::{Recents, is_ours},
         restore::VERSION,
         threads::ThreadShelf,
         word::{self, words},
@@ -55,6 +57,12 @@ pub struct Document {
     /// Notes after cuts.
     #[serde(default)]
     pub log: CutLog,
+    /// Job cards.
+    #[serde(default)]
+    pub jobs: Vec<Job>,
+    /// What was looked at last.
+    #[serde(default)]
+    pub recents: Recents,
 }
 
 /// A machine among the owner's.
@@ -77,15 +85,33 @@ pub struct OwnCutter {
     pub holding: Holding,
 }
 
-/// A cut kept by name.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+/// A screen kept by name: a cut, a thread, a recipe, a line of the converter ...
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Favorite {
     /// Name that never changes.
     pub id: String,
     /// What the owner calls it.
     pub name: String,
-    /// The cut, as the query of its link.
+    /// What the screen shows, as the query of its link.
     pub link: String,
+    /// The page; empty for that of a cut.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub page: String,
+    /// It stands before the others.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub starred: bool,
+    /// Id of the job it is filed with; empty for none.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub job: String,
+}
+
+impl Favorite {
+    /// Where it opens, as `cut?op=slot`. A page that is none of ours is that of a cut.
+    #[must_use]
+    pub fn to(&self) -> String {
+        let to = format!("{}?{}", self.page, self.link);
+        if is_ours(&to) { to } else { format!("cut?{}", self.link) }
+    }
 }
 
 /// Settings.
@@ -160,6 +186,8 @@ impl Default for Document {
             converter: Converter::default(),
             checks: Checks::default(),
             log: CutLog::default(),
+            jobs: Vec::new(),
+            recents: Recents::default(),
         }
     }
 }
@@ -312,22 +340,53 @@ impl Document {
         self.last_cut = Some(form.clone());
     }
 
-    /// The favorite of a cut, if it is one.
+    /// The favorite that opens an address, if there is one.
     #[must_use]
-    pub fn favorite_of(&self, form: &CutForm) -> Option<&Favorite> {
-        let link = form.to_query();
-        self.favorites.iter().find(|favorite| favorite.link == link)
+    pub fn favorite_at(&self, to: &str) -> Option<&Favorite> {
+        self.favorites.iter().find(|favorite| favorite.to() == to)
     }
 
-    /// Keeps a cut by name; the last one kept stands first. Returns its id.
-    pub fn add_favorite(&mut self, name: &str, form: &CutForm) -> String {
+    /// Keeps an address by name; the last one kept stands first. Returns its id.
+    pub fn add_favorite(&mut self, name: &str, to: &str) -> String {
         let taken = self.favorites.iter().map(|favorite| favorite.id.as_str());
         let id = free_id(name, "cut", taken);
-        let favorite =
-            Favorite { id: id.clone(), name: name.trim().to_owned(), link: form.to_query() };
-        self.favorites.insert(0, favorite);
+        let (page, link) = to.split_once('?').unwrap_or((to, ""));
+        self.favorites.insert(
+            0,
+            Favorite {
+                id: id.clone(),
+                name: name.trim().to_owned(),
+                link: link.to_owned(),
+                page: if page == "cut" { String::new() } else { page.to_owned() },
+                ..Favorite::default()
+            },
+        );
         self.count_change();
         id
+    }
+
+    /// The favorites in the order they are shown: the starred ones first.
+    pub fn favorites_shown(&self) -> impl Iterator<Item = &Favorite> {
+        let starred = self.favorites.iter().filter(|favorite| favorite.starred);
+        starred.chain(self.favorites.iter().filter(|favorite| !favorite.starred))
+    }
+
+    /// Puts a favorite one place earlier or later among those it is shown with.
+    pub fn move_favorite(&mut self, id: &str, later: bool) {
+        let Some(place) = self.favorites.iter().position(|favorite| favorite.id == id) else {
+            return;
+        };
+        let starred = self.favorites[place].starred;
+        let is_alike = |at: &usize| self.favorites[*at].starred == starred;
+        let to = if later {
+            (place + 1..self.favorites.len()).find(is_alike)
+        } else {
+            (0..place).rev().find(is_alike)
+        };
+        if let Some(to) = to {
+            self.favorites.swap(place, to);
+            self.count_change();
+        }
     }
 
     /// Takes a favorite away, with its place for putting it back.

@@ -10,6 +10,7 @@ use crate::{
         converter::ConvertForm,
         cuts::{CutForm, CutterForm, CutterKind, Holding, OperationKind},
         document::Document,
+        jobs::{Job, Step},
         machines::{AxisForm, Drive, MachineForm, RangeForm},
         typed::Typed,
     },
@@ -42,12 +43,34 @@ pub fn sample() -> Document {
         length: Typed::inch("1.500"),
         ..CutForm::default()
     };
-    shop.add_favorite("Focuser slot, 3 mm", &slot);
+    shop.add_favorite("Focuser slot, 3 mm", &format!("cut?{}", slot.to_query()));
     shop.remember(&slot);
+    shop.add_job();
+    shop.jobs[0] = base_plate(&slot);
     let line = ConvertForm { line: Typed::inch("1 3/8+.030"), ..ConvertForm::default() };
     shop.converter.note(&line);
     shop.backup = Default::default();
     shop
+}
+
+/// The base plate of the focuser mount.
+fn base_plate(slot: &CutForm) -> Job {
+    let words = |title: &str| Step { title: title.to_owned(), ..Step::default() };
+    let screen = |title: &str, to: String| Step { title: title.to_owned(), to, done: false };
+    let holes = "threads?recipe&thread=M4x0.7&plate_in=0.500&mill=knee_mill".to_owned();
+    Job {
+        id: "base_plate".to_owned(),
+        name: "Base plate of the focuser mount".to_owned(),
+        datum: "Left front corner, fixed jaw".to_owned(),
+        stops: "Left end on the vise stop".to_owned(),
+        next_time: String::new(),
+        steps: vec![
+            words("Face the top"),
+            screen("Slot for the focuser", format!("cut?{}", slot.to_query())),
+            screen("Six M4 on a 60 mm circle", holes),
+            words("Break every edge"),
+        ],
+    }
 }
 
 fn bench_mill() -> MachineForm {

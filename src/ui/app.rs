@@ -13,7 +13,7 @@ use super::{
     },
     pages::{
         about::About, check::Check, convert::Convert, cut::Cut, emergency::Emergency,
-        favorites::Favorites, home::Home, not_found::NotFound, pace::Pace, shop::Shop,
+        favorites::Favorites, home::Home, jobs::Jobs, not_found::NotFound, pace::Pace, shop::Shop,
         threads::Threads,
     },
     state::{App, Removed},
@@ -48,6 +48,7 @@ pub fn Handwheel() -> impl IntoView {
                 <Route path=path!("/pace") view=Pace />
                 <Route path=path!("/shop") view=Shop />
                 <Route path=path!("/favorites") view=Favorites />
+                <Route path=path!("/jobs") view=Jobs />
                 <Route path=path!("/about") view=About />
             </Routes>
             <LastRemoved app />

@@ -3,6 +3,7 @@
 pub mod addressed;
 pub mod app;
 pub mod components;
+pub mod keep;
 pub mod pages;
 pub mod sketch;
 pub mod state;

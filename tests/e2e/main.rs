@@ -20,6 +20,7 @@ mod convert;
 mod first_start;
 mod folder;
 mod install;
+mod kept;
 mod keyboard;
 mod memory;
 mod offline;
@@ -45,6 +46,7 @@ const ROUTES: &[&str] = &[
     "/pace",
     "/shop",
     "/favorites",
+    "/jobs",
     "/about",
 ];
 
@@ -63,6 +65,7 @@ fn main() -> std::process::ExitCode {
         bad_input::TESTS,
         convert::TESTS,
         check::TESTS,
+        kept::TESTS,
         memory::TESTS,
         keyboard::TESTS,
         axe::TESTS,

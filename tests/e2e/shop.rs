@@ -53,7 +53,7 @@ async fn open_sample(page: &Page) {
 }
 
 /// Until what was changed is in the storage.
-async fn saved(page: &Page, what: &str) {
+pub async fn saved(page: &Page, what: &str) {
     let script = format!(
         "return (localStorage.getItem(localStorage.getItem('handwheel/current')) || '')
             .includes({})",
@@ -170,7 +170,7 @@ async fn a_favorite_is_renamed_and_removed(page: Page) {
     page.sees("Change “Telescope slot”").await;
     saved(&page, "Telescope slot").await;
     page.tap("Remove it").await;
-    page.sees("A cut that you star is kept here").await;
+    page.sees("that you save is kept here by name").await;
     page.tap("Undo").await;
     page.sees("Telescope slot").await;
 }

@@ -360,15 +360,16 @@ fn a_favorite_opens_the_cut_it_was_made_of() {
     let mut shop = sample();
     let mut form = shop.next_cut();
     form.depth = Typed::inch("3/32");
-    assert_eq!(shop.favorite_of(&form), None);
-    let id = shop.add_favorite("  Deep slot ", &form);
+    let to = format!("cut?{}", form.to_query());
+    assert_eq!(shop.favorite_at(&to), None);
+    let id = shop.add_favorite("  Deep slot ", &to);
     assert_eq!(shop.favorites[0].name, "Deep slot");
     assert_eq!(CutForm::from_query(&shop.favorites[0].link), (form.clone(), Vec::new()));
-    assert_eq!(shop.favorite_of(&form).map(|favorite| favorite.id.clone()), Some(id.clone()));
+    assert_eq!(shop.favorite_at(&to).map(|favorite| favorite.id.clone()), Some(id.clone()));
 
     let before = shop.favorites.clone();
     let (place, favorite) = shop.remove_favorite(&id).expect("there");
-    assert_eq!(shop.favorite_of(&form), None);
+    assert_eq!(shop.favorite_at(&to), None);
     shop.put_back_favorite(place, favorite);
     assert_eq!(shop.favorites, before);
 }
@@ -380,7 +381,7 @@ fn changes_count_until_a_backup_is_made() {
     let id = shop.cutters[0].id.clone();
     let (place, cutter) = shop.remove_cutter(&id).expect("there");
     shop.put_back_cutter(place, cutter);
-    shop.add_favorite("Slot", &shop.next_cut());
+    shop.add_favorite("Slot", "cut?op=slot");
     assert_eq!(shop.backup.changes, 3);
     shop.note_backup("2026-11-24T10:00:00Z".into());
     assert_eq!(shop.backup.changes, 0);

@@ -10,6 +10,7 @@ pub mod drills;
 pub mod emergency;
 pub mod favorites;
 pub mod home;
+pub mod jobs;
 pub mod machine;
 pub mod not_found;
 pub mod notes;

@@ -15,7 +15,10 @@ use crate::{
         document::OwnMachine,
         word::Word,
     },
-    ui::components::{Button, Choice, Choices, Fold, GoTo, HOME, Page, Rank, YesNo},
+    ui::{
+        components::{Button, Choice, Choices, Fold, GoTo, HOME, Page, Rank, YesNo},
+        keep::Keep,
+    },
 };
 
 /// Questions about the person and the machine.
@@ -191,6 +194,11 @@ pub fn SetUp() -> impl IntoView {
                     "The last checks"
                 </GoTo>
             </nav>
+            <Keep
+                name=Signal::derive(move || format!("Check: {}", state.form.read().cut.title()))
+                to=state.at(Step::SetUp)
+                words="Save this check"
+            />
         </Page>
     }
 }

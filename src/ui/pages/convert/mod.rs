@@ -19,12 +19,13 @@ use crate::{
             Button, Choice, Choices, Fold, GoTo, Notice, NumberField, Page, Rank, Split,
             UnitSwitch, press::Press,
         },
+        keep::Keep,
         state::App,
         words,
     },
 };
 use answer::Answer;
-use state::ConvertState;
+use state::{ConvertState, address, with_unit};
 use tools::Tools;
 
 /// Lines of more signs are written smaller.
@@ -57,6 +58,14 @@ pub fn Convert() -> impl IntoView {
                 <Tools state />
                 <Quantities state />
                 <Earlier app state />
+                <Keep
+                    name=Signal::derive(move || with_unit(&state.form.read()))
+                    to=Signal::derive(move || address(&state.form.read()))
+                    can=Signal::derive(move || {
+                        !state.form.read().line.is_empty() && state.line.read().is_ok()
+                    })
+                    words="Save this line"
+                />
             </Split>
         </Page>
     }

@@ -143,7 +143,8 @@ impl ConvertState {
     }
 }
 
-fn address(form: &ConvertForm) -> String {
+/// The address of a line.
+pub fn address(form: &ConvertForm) -> String {
     match form.to_query() {
         query if query.is_empty() => "convert".to_owned(),
         query => format!("convert?{query}"),

@@ -7,7 +7,7 @@ use super::{
     answer::{AnswerCard, Assumptions, Cautions, Faults, HeldBack, Picture, Targets, Working},
     ask::describe,
     inputs::{Cooling, Measures, OwnFigures, Pushing, desk},
-    state::{Ask, CutState, Open, Outcome, Pace},
+    state::{Ask, CutState, Open, Outcome, Pace, address},
 };
 use crate::{
     engine::{answer::Verdict, quantity::System, question::Field},
@@ -18,9 +18,10 @@ use crate::{
     },
     ui::{
         components::{
-            Button, Choice, Choices, CutterPicture, Fold, GoTo, Page, Rank, Split, Stepper, Tile,
+            Choice, Choices, CutterPicture, Fold, GoTo, Page, Rank, Split, Stepper, Tile,
             UnitSwitch,
         },
+        keep::Keep,
         pages::cutter::{CutterFields, HoldingFields},
         sketch::Sketch,
     },
@@ -41,7 +42,7 @@ pub fn Sheet() -> impl IntoView {
         }
     };
     view! {
-        <Page title right=right bar=|| view! { <Keep /> }>
+        <Page title right=right bar=|| view! { <KeepCut /> }>
             <Split answer=|| {
                 view! {
                     <AnswerCard />
@@ -250,31 +251,13 @@ fn ToThePacer() -> impl IntoView {
 
 /// Keeps the cut by name.
 #[component]
-fn Keep() -> impl IntoView {
+fn KeepCut() -> impl IntoView {
     let state = CutState::get();
-    let app = state.app;
-    // Made anew only when it says something else: a button that gives way to its like between
-    // the finger's coming down and going up is not pressed.
-    let is_kept =
-        Memo::new(move |_| app.document.read().favorite_of(&state.settled.read()).is_some());
-    let can_keep = Memo::new(move |_| matches!(*state.outcome.read(), Outcome::Done(_)));
-    let keep = move |()| {
-        let form = state.form.get_untracked();
-        let cutter = form.mill.cutter.title();
-        let name = format!("{}, {cutter}", form.title());
-        app.change(|document| {
-            document.add_favorite(&name, &form);
-        });
-    };
-    move || match (is_kept.get(), can_keep.get()) {
-        (true, _) => view! {
-            <GoTo to="favorites" class=Rank::Secondary.class() {..} data-touch="c">
-                {Sketch::StarFilled.draw_small()}
-                "Saved: see all"
-            </GoTo>
-        }
-        .into_any(),
-        (false, true) => view! { <Button on_press=keep>"Save this cut"</Button> }.into_any(),
-        (false, false) => ().into_any(),
-    }
+    let name = Signal::derive(move || {
+        let form = state.settled.read();
+        format!("{}, {}", form.title(), form.mill.cutter.title())
+    });
+    let to = Signal::derive(move || address(&state.settled.read()));
+    let can = Signal::derive(move || matches!(*state.shown.read(), Outcome::Done(_)));
+    view! { <Keep name to can words="Save this cut" /> }
 }

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::{
-    state::{HoleState, Lead, card_of, doors, recipe, say_found},
+    state::{HoleState, Lead, card, card_of, doors, recipe, say_found},
     trial::Trial,
     wires::Wires,
 };
@@ -38,6 +38,7 @@ use crate::{
             hole_picture::{HolePicture, Section, Threading},
             thread_picture::{Profile, ThreadPicture},
         },
+        keep::Keep,
         sketch::Sketch,
         words,
     },
@@ -164,6 +165,11 @@ fn Known(thread: Thread) -> impl IntoView {
                     }
                 })}
             <WhichHand thread />
+            <Keep
+                name=Signal::derive(move || thread.designation())
+                to=Signal::derive(move || card(&state.form.read()))
+                words="Save it to the favorites"
+            />
         </Split>
     }
 }

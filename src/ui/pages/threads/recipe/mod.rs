@@ -7,6 +7,8 @@ mod steps;
 
 use leptos::prelude::*;
 
+use super::state::recipe;
+
 use self::{
     around::{Cautions, Missing, Remedies, Sources},
     inputs::Inputs,
@@ -24,6 +26,7 @@ use crate::{
     },
     ui::{
         components::{BigNumber, Page, Split, StateMark, UnitSwitch, hole_picture::HolePicture},
+        keep::Keep,
         words,
     },
 };
@@ -42,7 +45,7 @@ pub fn RecipePage() -> impl IntoView {
         }
     };
     view! {
-        <Page title="Hole recipe" right=right>
+        <Page title="Hole recipe" right=right bar=|| view! { <KeepHole /> }>
             <Split answer=|| {
                 view! {
                     <Answer />
@@ -59,6 +62,17 @@ pub fn RecipePage() -> impl IntoView {
             </Split>
         </Page>
     }
+}
+
+/// Keeps the hole by name.
+#[component]
+fn KeepHole() -> impl IntoView {
+    let state = RecipeState::get();
+    let form = state.hole.form;
+    let name = Signal::derive(move || words::holes::what(&form.read()));
+    let to = Signal::derive(move || recipe(&form.read()));
+    let can = Signal::derive(move || state.shown_now().is_some());
+    view! { <Keep name to can words="Save this hole" /> }
 }
 
 /// Whether to make it like this, the depth that matters most, and the drill.
