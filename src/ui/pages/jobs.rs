@@ -101,6 +101,7 @@ fn Card(app: App, id: String) -> impl IntoView {
             }
         };
     let places = Memo::new(move |_| job.read().steps.len());
+    let has_steps = Memo::new(move |_| places.get() > 0);
     let next_time = Memo::new(move |_| job.read().next_time.trim().to_owned());
     let go = app.way();
     let remove = move |()| {
@@ -118,6 +119,7 @@ fn Card(app: App, id: String) -> impl IntoView {
                 (!said.is_empty())
                     .then(|| view! { <p class="notice" data-testid="next-time">"Next time: " {said}</p> })
             }}
+            {move || agreed(&job.read())}
             <ol class="lines">
                 {move || {
                     (0..places.get())
@@ -126,6 +128,15 @@ fn Card(app: App, id: String) -> impl IntoView {
                 }}
             </ol>
             <AddStep app id job />
+            <Show when=move || has_steps.get()>
+                <LateFold title="Change the steps">
+                    {move || {
+                        (0..places.get())
+                            .map(|place| view! { <StepEdit app id job place /> })
+                            .collect_view()
+                    }}
+                </LateFold>
+            </Show>
             <Fold title="Name, datum, stops, next time" open=job.read_untracked().name.is_empty()>
                 {words("What the part is called", "base plate", |job| &mut job.name)}
                 {words("Datum", "top left corner, fixed jaw", |job| &mut job.datum)}
@@ -141,6 +152,19 @@ fn Card(app: App, id: String) -> impl IntoView {
             />
         </Page>
     }
+}
+
+/// What was agreed about datum and stops.
+fn agreed(job: &Job) -> Option<AnyView> {
+    let row = |(what, said): (&'static str, &String)| {
+        let said = said.trim().to_owned();
+        (!said.is_empty()).then(|| view! { <p><b>{what} ": "</b>{said}</p> })
+    };
+    let rows: Vec<_> = [("Datum", &job.datum), ("Stops and set-up", &job.stops)]
+        .into_iter()
+        .filter_map(row)
+        .collect();
+    (!rows.is_empty()).then(|| rows.into_any())
 }
 
 #[component]
@@ -171,9 +195,21 @@ fn StepRow(app: App, id: StoredValue<String>, job: Signal<Job>, place: usize) ->
                 }
             />
             {opens}
-            <LateFold title=Signal::derive(move || format!("Change step {}", place + 1))>
+        </li>
+    }
+}
+
+/// A step to be worded, moved or taken out.
+#[component]
+fn StepEdit(app: App, id: StoredValue<String>, job: Signal<Job>, place: usize) -> impl IntoView {
+    let step = Memo::new(move |_| job.read().steps.get(place).cloned().unwrap_or_default());
+    let change = move |change: &dyn Fn(&mut Job)| {
+        app.change(|document| document.change_job(&id.read_value(), |job| change(job)));
+    };
+    view! {
+        <section class="stack" aria-label=format!("Step {}", place + 1)>
                 <TextField
-                    label="What is done"
+                    label=Signal::derive(move || format!("Step {}", place + 1))
                     value=Signal::derive(move || step.read().title.clone())
                     on_change=move |text: String| {
                         change(&|job| {
@@ -221,8 +257,7 @@ fn StepRow(app: App, id: StoredValue<String>, job: Signal<Job>, place: usize) ->
                 >
                     "Take the step out"
                 </Button>
-            </LateFold>
-        </li>
+        </section>
     }
 }
 
