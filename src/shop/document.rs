@@ -16,6 +16,7 @@ use crate::{
         machines::MachineForm,
         recent::{Recents, is_ours},
         restore::VERSION,
+        taps::TapDrawer,
         threads::ThreadShelf,
         word::{self, words},
     },
@@ -35,6 +36,9 @@ pub struct Document {
     pub cutters: Vec<OwnCutter>,
     /// The drawer of drills.
     pub drills: DrillDrawer,
+    /// The drawer of taps.
+    #[serde(default)]
+    pub taps: TapDrawer,
     /// Threads looked at and starred.
     pub threads: ThreadShelf,
     /// What is on the mill now.
@@ -83,6 +87,9 @@ pub struct OwnCutter {
     pub cutter: CutterForm,
     /// How it is usually held.
     pub holding: Holding,
+    /// What its owner has to say of it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub notes: String,
 }
 
 /// A screen kept by name: a cut, a thread, a recipe, a line of the converter ...
@@ -176,6 +183,7 @@ impl Default for Document {
             machines: Vec::new(),
             cutters: Vec::new(),
             drills: DrillDrawer::default(),
+            taps: TapDrawer::default(),
             threads: ThreadShelf::default(),
             mill: Mill::default(),
             last_cut: None,
@@ -276,7 +284,7 @@ impl Document {
     /// Adds a cutter to the drawer. Returns its id.
     pub fn add_cutter(&mut self, cutter: CutterForm, holding: Holding) -> String {
         let id = free_id(&cutter.title(), "cutter", self.cutters.iter().map(|c| c.id.as_str()));
-        self.cutters.push(OwnCutter { id: id.clone(), cutter, holding });
+        self.cutters.push(OwnCutter { id: id.clone(), cutter, holding, notes: String::new() });
         self.count_change();
         id
     }

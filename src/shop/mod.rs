@@ -20,6 +20,7 @@ pub mod reading;
 pub mod recent;
 pub mod restore;
 pub mod sample;
+pub mod taps;
 pub mod threads;
 pub mod typed;
 pub mod usual;

@@ -200,6 +200,7 @@ fn recipes() {
             stock: material(stock).expect("it is in the table"),
             drills: &drills,
             cutters: None,
+            taps: None,
             point_angle: Angle::degree(118.0),
             coolant: Coolant::Brush,
             style: Style::Gentle,

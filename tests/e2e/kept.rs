@@ -14,6 +14,7 @@ tests![
     a_favorite_is_filed_with_a_job_and_becomes_a_step,
     three_hot_cuts_slow_the_next_one_and_one_tap_puts_them_off,
     a_note_can_be_taken_out,
+    a_set_of_taps_is_a_tap_and_a_recipe_misses_none_of_it,
 ];
 
 const HOLE: &str = "/threads?recipe&thread=M4x0.7&plate_in=0.500&mill=knee_mill";
@@ -151,4 +152,21 @@ async fn a_note_can_be_taken_out(page: Page) {
     page.passes_axe().await;
     page.tap("Open the cut").await;
     page.sees("Spindle speed").await;
+}
+
+async fn a_set_of_taps_is_a_tap_and_a_recipe_misses_none_of_it(page: Page) {
+    open_the_sample(&page).await;
+    page.open(HOLE).await;
+    page.sees("Not among the tools that you entered:").await;
+    page.tap("Enter what you own").await;
+    page.tap("Taps").await;
+    page.tap("Metric coarse, M3 to M12").await;
+    page.sees("all here").await;
+    page.write("Another one, such as 5-40 or M7", "M4x9").await;
+    page.tap("Put it in the drawer").await;
+    page.sees("M4x9").await;
+    page.passes_axe().await;
+    page.shot("taps").await;
+    page.open(HOLE).await;
+    page.sees_no("Not among the tools that you entered:").await;
 }

@@ -92,6 +92,7 @@ pub const SAMPLE: &[&str] = &[
     "/shop?drills",
     "/shop?drills=numbers",
     "/shop?wires",
+    "/shop?taps",
     "/shop",
     "/shop?machine=knee_mill",
     "/shop?cutter=3_mm_end_mill_2_flutes",

@@ -38,6 +38,7 @@ fn setting<'a>(machine: &'a Machine, stock: &str, drills: &'a Index) -> Setting<
         stock: material(stock).expect(stock),
         drills,
         cutters: None,
+        taps: None,
         point_angle: Angle::degree(118.0),
         coolant: Coolant::Brush,
         style: Style::Gentle,

@@ -231,6 +231,7 @@ mod slot {
             stock,
             drills: &drills,
             cutters: None,
+            taps: None,
             point_angle: Angle::degree(118.0),
             coolant,
             style: Style::Gentle,

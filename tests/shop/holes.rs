@@ -11,7 +11,7 @@ use handwheel::{
         limits::answer,
         quantity::System,
         question::{Coolant, Field, InputError},
-        threads::tap::Style,
+        threads::{named, tap::Style, tap_set::TapSet},
     },
     shop::{
         cuts::{CutForm, OperationKind},
@@ -20,6 +20,7 @@ use handwheel::{
             FinishKind, FlatHead, HoleForm,
             making::{Made, drilling, make, screws},
         },
+        restore::restore,
         sample::sample,
         typed::{Typed, measure},
         word::Word,
@@ -108,6 +109,34 @@ fn the_drilling_checked_before_a_hole_is_the_one_of_its_recipe() {
         let [Some(checked), Some(of_recipe)] = feeds else { panic!("{query}: {feeds:?}") };
         assert!((checked / of_recipe - 1.0).abs() < 1e-4, "{query}: {checked} {of_recipe}");
     }
+}
+
+#[test]
+fn a_tap_of_the_drawer_is_not_missing() {
+    let form = form("thread=M4x0.7&plate_in=0.500");
+    let is_missing = |shop: &Document, form: &HoleForm| {
+        let missing = make(form, shop).unwrap().recipe.missing;
+        missing.iter().any(|missing| missing.work == Work::TapByHand)
+    };
+    let mut shop = shop();
+    assert!(is_missing(&shop, &form));
+    shop.taps.own_set(TapSet::MetricCoarse, true);
+    assert!(!is_missing(&shop, &form));
+    let left = HoleForm { thread: "M4x0.7 LH".into(), ..form.clone() };
+    assert!(is_missing(&shop, &left), "a right-hand tap cuts no left-hand thread");
+    shop.taps.own(named("M4").unwrap(), false);
+    assert!(is_missing(&shop, &form));
+    assert!(!shop.taps.has_set(TapSet::MetricCoarse) && shop.taps.threads().len() == 6);
+
+    shop.taps.add("5-40").unwrap();
+    shop.taps.add("5-40 UNC").unwrap();
+    assert_eq!(shop.taps.singles().len(), 1);
+    assert!(shop.taps.add("M4x9").is_err());
+    assert_eq!(restore(&shop.to_text()).unwrap().taps, shop.taps);
+    // Where nothing else was said, nothing is missing.
+    shop.cutters.clear();
+    shop.taps = Default::default();
+    assert!(!is_missing(&shop, &form));
 }
 
 #[test]

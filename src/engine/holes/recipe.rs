@@ -18,7 +18,7 @@ use crate::engine::{
     quantity::{Angle, Duration, Length},
     question::{Coolant, InputError, Own, Style},
     stock::Material,
-    threads::{limits::Internal, tap, tap_hole::Verdict},
+    threads::{Thread, limits::Internal, tap, tap_hole::Verdict},
 };
 
 /// Where a hole is made, and with what.
@@ -32,6 +32,8 @@ pub struct Setting<'a> {
     pub drills: &'a Index,
     /// The other cutters in the drawer; `None` where nobody has said.
     pub cutters: Option<&'a [Cutter]>,
+    /// Threads there are taps for; `None` where nobody has said.
+    pub taps: Option<&'a [Thread]>,
     /// Included angle of the drills' points.
     pub point_angle: Angle,
     /// What is put on the cut.

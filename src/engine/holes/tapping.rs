@@ -306,10 +306,14 @@ fn tool(kit: &Kit, tapped: &Tapped, style: Style) -> Tool {
         matches!(c.kind, Kind::Tap { pitch: p } if (p - pitch).abs() <= pitch * 0.002)
             && choosing::same_size(c.diameter, tapped.thread().major())
     });
-    let has = match (owned, kit.setting.cutters) {
-        (Some(_), _) => Has::Yes,
-        (None, None) => Has::Unknown,
-        (None, Some(_)) => Has::No,
+    let right = tapped.thread().with_hand(Hand::Right);
+    let in_a_set =
+        !tapped.is_left_hand() && kit.setting.taps.is_some_and(|taps| taps.contains(&right));
+    let nobody_has_said = kit.setting.cutters.is_none() && kit.setting.taps.is_none();
+    let has = match owned.is_some() || in_a_set {
+        true => Has::Yes,
+        false if nobody_has_said => Has::Unknown,
+        false => Has::No,
     };
     Tool { kind: ToolKind::Tap { thread: tapped.thread(), style }, has }
 }

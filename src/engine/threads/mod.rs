@@ -17,6 +17,7 @@ pub mod search;
 mod standard;
 pub mod tap;
 pub mod tap_hole;
+pub mod tap_set;
 pub mod wires;
 
 pub use search::{find, named};

@@ -84,11 +84,13 @@ pub fn make(form: &HoleForm, document: &Document) -> Result<Made, Vec<InputError
     };
     let drills = document.owned_drills();
     let cutters = drawer(document, &machine, stock);
+    let taps = document.taps.threads();
     let setting = Setting {
         machine: &machine,
         stock,
         drills: &drills,
         cutters: cutters.as_deref(),
+        taps: (!document.taps.is_empty()).then_some(taps.as_slice()),
         point_angle,
         coolant: usual::coolant(stock),
         style: document.settings.style,

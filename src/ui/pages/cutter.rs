@@ -380,6 +380,11 @@ pub fn CutterEditor(
     let app = App::get();
     let desk = Desk::new(app, Place::Drawer(id.clone()));
     let title = desk.part(|mill| mill.cutter.title());
+    let noted = StoredValue::new(id.clone());
+    let notes = app.part(move |document| {
+        let own = document.cutters.iter().find(|own| own.id == *noted.read_value());
+        own.map(|own| own.notes.clone()).unwrap_or_default()
+    });
     let system = app.system();
     let go = app.way();
     let put_in = {
@@ -419,6 +424,16 @@ pub fn CutterEditor(
             <Fold title="How it is usually held">
                 <HoldingFields desk />
             </Fold>
+            <TextField
+                label="Notes"
+                placeholder="where it is, how sharp"
+                value=notes
+                on_change=move |text: String| {
+                    app.change(|document| {
+                        document.change_cutter(&noted.read_value(), |own| own.notes = text);
+                    });
+                }
+            />
             <AskTwice
                 ask="Remove this cutter"
                 sentence=Signal::derive(move || {

@@ -17,6 +17,7 @@ pub mod notes;
 pub mod pace;
 pub mod settings;
 pub mod shop;
+pub mod taps;
 pub mod threads;
 pub mod welcome;
 pub mod wires;

@@ -10,6 +10,7 @@ use super::{
     machine::{MachineEditor, detail_of, name_of},
     notes::Notes,
     settings::Settings,
+    taps::Taps,
     wires::Wires,
 };
 use crate::{
@@ -39,6 +40,7 @@ enum Room {
     Cutter(String),
     Drills(Option<drills::Set>),
     Wires,
+    Taps,
     Notes,
     Settings,
 }
@@ -59,6 +61,7 @@ pub fn Shop() -> impl IntoView {
                 Room::Drills(query.get_str("drills").and_then(drills::Set::from_word))
             }
             _ if query.get_str("wires").is_some() => Room::Wires,
+            _ if query.get_str("taps").is_some() => Room::Taps,
             _ if query.get_str("notes").is_some() => Room::Notes,
             _ => Room::Lists,
         }
@@ -67,13 +70,16 @@ pub fn Shop() -> impl IntoView {
     let there = app.part(move |document| match room.get() {
         Room::Machine(id) => document.machine_called(&id).is_some(),
         Room::Cutter(id) => document.cutters.iter().any(|own| own.id == id),
-        Room::Drills(_) | Room::Wires | Room::Notes | Room::Settings | Room::Lists => true,
+        Room::Drills(_) | Room::Wires | Room::Taps | Room::Notes | Room::Settings | Room::Lists => {
+            true
+        }
     });
     move || match room.get() {
         Room::Machine(id) if there.get() => view! { <MachineEditor id /> }.into_any(),
         Room::Cutter(id) if there.get() => view! { <CutterEditor id /> }.into_any(),
         Room::Drills(set) => view! { <Drills set /> }.into_any(),
         Room::Wires => view! { <Wires /> }.into_any(),
+        Room::Taps => view! { <Taps /> }.into_any(),
         Room::Notes => view! { <Notes /> }.into_any(),
         Room::Settings => view! { <Settings app /> }.into_any(),
         _ => view! { <Lists app /> }.into_any(),
@@ -198,6 +204,11 @@ fn Drawer(app: App) -> impl IntoView {
 #[component]
 fn DrillDrawer(app: App) -> impl IntoView {
     let detail = app.part(|document| in_words(document.drills.index().len()));
+    let taps = app.part(|document| match document.taps.threads().len() {
+        0 => "which ones do you own?".to_owned(),
+        1 => "one tap".to_owned(),
+        many => format!("{many} taps"),
+    });
     let wires = app.part(|document| match document.threads.wires().len() {
         0 => "to measure screws over".to_owned(),
         1 => "of one diameter".to_owned(),
@@ -205,8 +216,9 @@ fn DrillDrawer(app: App) -> impl IntoView {
     });
     view! {
         <section class="stack">
-            <h2>"The drawer of drills"</h2>
+            <h2>"Drills, taps, wires"</h2>
             <Tile to="shop?drills" name="Drills" detail sketch=Sketch::Drill across=true />
+            <Tile to="shop?taps" name="Taps" detail=taps sketch=Sketch::Tap across=true />
             <Tile
                 to="shop?wires"
                 name="Thread wires"
