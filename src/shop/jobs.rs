@@ -64,9 +64,9 @@ impl Job {
         }
     }
 
-    /// The card as a text to send, the notes first.
+    /// The card as a text to send, the notes first; `line` says a step's numbers.
     #[must_use]
-    pub fn text(&self) -> String {
+    pub fn text(&self, line: impl Fn(&Step) -> Option<String>) -> String {
         let mut lines = vec![self.title().to_owned()];
         for (what, said) in [
             ("Next time", &self.next_time),
@@ -80,6 +80,7 @@ impl Job {
         for (place, step) in self.steps.iter().enumerate() {
             let tick = if step.done { "x" } else { " " };
             lines.push(format!("[{tick}] {}. {}", place + 1, step.title));
+            lines.extend(line(step).map(|line| format!("       {line}")));
         }
         lines.join("\n")
     }

@@ -95,8 +95,8 @@ fn a_card_is_kept_moved_through_and_told_as_a_text() {
     let job = shop.job(&id).unwrap();
     assert_eq!(job.done(), 1);
     assert_eq!(
-        job.text(),
-        "Base plate\nNext time: touch off after facing\n[ ] 1. Face the top\n[ ] 2. Six M4\n[x] 3. Slot"
+        job.text(|step| (step.title == "Slot").then(|| "2800 rpm".into())),
+        "Base plate\nNext time: touch off after facing\n[ ] 1. Face the top\n[ ] 2. Six M4\n[x] 3. Slot\n       2800 rpm"
     );
     assert_eq!(restore(&shop.to_text()).unwrap().jobs, shop.jobs);
     let before = shop.jobs.clone();

@@ -1,12 +1,18 @@
 //! Job cards: a part with its steps, ticked one by one.
 
+use std::collections::BTreeSet;
+
 use leptos::prelude::*;
 use leptos_router::hooks::use_query_map;
 
+mod told;
+
+use self::told::told;
 use super::favorites::sketch_of;
 use crate::{
     browser::{files, page},
     shop::{
+        document::Document,
         jobs::{Job, Step},
         recent::is_ours,
     },
@@ -14,6 +20,7 @@ use crate::{
         components::{AskTwice, Button, Fold, Page, Rank, TextField, Tile, Toggle, fold::LateFold},
         sketch::Sketch,
         state::App,
+        words,
     },
 };
 
@@ -143,6 +150,7 @@ fn Card(app: App, id: String) -> impl IntoView {
                 {words("Stops and set-up", "left end on the stop", |job| &mut job.stops)}
                 {words("Next time", "what to do better", |job| &mut job.next_time)}
             </Fold>
+            {move || sources(&job.read(), &app.document.read())}
             <Ways app id job />
             <AskTwice
                 ask="Remove this card"
@@ -152,6 +160,21 @@ fn Card(app: App, id: String) -> impl IntoView {
             />
         </Page>
     }
+}
+
+/// Whose figures the card rests on.
+fn sources(job: &Job, document: &Document) -> Option<AnyView> {
+    let tags: BTreeSet<&'static str> = job
+        .steps
+        .iter()
+        .filter_map(|step| told(&step.to, document))
+        .flat_map(|told| told.sources)
+        .collect();
+    let tags: Vec<&str> = tags.into_iter().collect();
+    (!tags.is_empty()).then(|| {
+        let said = words::sources(&tags.join(" "));
+        view! { <p class="muted on-paper" data-testid="sources">{said}</p> }.into_any()
+    })
 }
 
 /// What was agreed about datum and stops.
@@ -173,11 +196,14 @@ fn StepRow(app: App, id: StoredValue<String>, job: Signal<Job>, place: usize) ->
     let change = move |change: &dyn Fn(&mut Job)| {
         app.change(|document| document.change_job(&id.read_value(), |job| change(job)));
     };
+    let said = Memo::new(move |_| told(&step.read().to, &app.document.read()));
     let opens = move || {
         let step = step.get();
         is_ours(&step.to).then(|| {
             let sketch = sketch_of(&step.to);
-            view! { <Tile to=step.to name="Open it" detail=step.title sketch across=true /> }
+            let detail =
+                Signal::derive(move || said.get().map(|said| said.line).unwrap_or_default());
+            view! { <Tile to=step.to name="Open it" detail sketch across=true /> }
         })
     };
     view! {
@@ -330,7 +356,10 @@ fn AddStep(app: App, id: StoredValue<String>, job: Signal<Job>) -> impl IntoView
 #[component]
 fn Ways(app: App, id: StoredValue<String>, job: Signal<Job>) -> impl IntoView {
     let share = move |()| {
-        let text = job.read_untracked().text();
+        let document = app.document.read_untracked();
+        let line = |step: &Step| told(&step.to, &document).map(|told| told.line);
+        let text = job.read_untracked().text(line);
+        drop(document);
         let name = format!("{}.txt", job.read_untracked().title());
         if let Err(why) = files::offer(&name, "text/plain", &text) {
             app.not_saved.set(Some(why));
