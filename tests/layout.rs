@@ -5,10 +5,15 @@ use handwheel::engine::{
         LayoutError, Place,
         arc::{Side, SteppedArc},
         circle::{BoltCircle, Direction},
+        edge,
+        moved::{self, Mirror},
+        points, readout, rows, travel,
     },
     quantity::{Angle, Force, Length},
     setup::{
-        SetupError, parallels, strap,
+        SetupError, parallels,
+        passes::PassPlan,
+        sine, strap,
         touch::{self, Touch},
         tram::Tram,
     },
@@ -105,7 +110,179 @@ fn a_head_that_leans_wants_both_readings_at_their_mean() {
     assert!(tram.hollow(inch(1.0), inch(1.5)).is_err());
 }
 
+#[test]
+fn half_a_step_of_the_readout_goes_away_from_zero() {
+    let step = inch(0.0005);
+    for (value, shown) in
+        [(3.5229, 3.5230), (2.500_25, 2.5005), (-2.500_25, -2.5005), (0.000_2, 0.0), (0.1, 0.1)]
+    {
+        let got = readout::nearest(inch(value), step).unwrap().to_inch();
+        assert!((got - shown).abs() < 1e-9, "{value}: {got}");
+    }
+    assert!(readout::nearest(inch(1.0), Length::ZERO).is_err());
+}
+
+#[test]
+fn rows_grids_and_rectangles_stand_where_they_are_drawn() {
+    let at = |x: f64, y: f64| Place { x: inch(x), y: inch(y) };
+    let four = rows::line(at(1.0, 0.5), 4, inch(0.25), Length::ZERO).unwrap();
+    assert_eq!(four.len(), 4);
+    assert!(four[3].distance(at(1.75, 0.5)).to_inch() < 1e-12);
+    let grid = rows::grid(at(0.0, 0.0), 3, 2, inch(0.5), inch(1.0)).unwrap();
+    assert_eq!(grid.len(), 6);
+    assert!(grid[5].distance(at(1.0, 1.0)).to_inch() < 1e-12);
+    let frame = rows::rectangle(at(0.25, 0.25), inch(2.0), inch(1.0), 3, 2).unwrap();
+    let corners = [at(0.25, 0.25), at(2.25, 0.25), at(2.25, 1.25), at(0.25, 1.25)];
+    assert_eq!(frame.len(), 6);
+    for corner in corners {
+        assert_eq!(frame.iter().filter(|p| p.distance(corner).to_inch() < 1e-12).count(), 1);
+    }
+    assert_eq!(rows::line(at(0.0, 0.0), 0, inch(1.0), inch(0.0)), Err(LayoutError::NoHoles));
+    assert_eq!(rows::line(at(0.0, 0.0), 2, inch(0.0), inch(0.0)), Err(LayoutError::NoStep));
+    let many = rows::grid(at(0.0, 0.0), 1000, 1000, inch(1.0), inch(1.0));
+    assert_eq!(many, Err(LayoutError::TooManyHoles));
+    let thin = rows::rectangle(at(0.0, 0.0), inch(1.0), inch(1.0), 1, 2);
+    assert_eq!(thin, Err(LayoutError::TwoCorners));
+}
+
+#[test]
+fn a_slot_wider_than_its_cutter_is_cut_on_both_sides_of_its_middle() {
+    let (low, high) = edge::between(Length::ZERO, inch(0.5), inch(0.375), Length::ZERO).unwrap();
+    assert!((low.to_inch() + 0.0625).abs() < 1e-12 && (high.to_inch() - 0.0625).abs() < 1e-12);
+    let wide = edge::between(Length::ZERO, inch(0.5), inch(0.625), Length::ZERO);
+    assert_eq!(wide, Err(LayoutError::NoRoom));
+    assert_eq!(edge::fits_corner(inch(0.5), inch(0.125)), Err(LayoutError::CutterTooLarge));
+    assert_eq!(edge::fits_corner(inch(0.25), inch(0.125)), Ok(()));
+}
+
+#[test]
+fn a_part_askew_turns_the_pattern_with_it() {
+    // 0.010 in further back over 5 in to the right: turned counter-clockwise by 0.1146 degrees.
+    let angle = moved::askew(inch(5.0), inch(0.010)).unwrap();
+    assert!((angle.to_degree() - 0.114_59).abs() < 1e-5);
+    let back = moved::askew(inch(-5.0), inch(-0.010)).unwrap();
+    assert!((back.to_degree() - angle.to_degree()).abs() < 1e-12);
+    let hole = Place { x: inch(5.0), y: Length::ZERO }.turned(Place::ORIGIN, angle);
+    assert!((hole.y.to_inch() - 0.010).abs() < 1e-6);
+    assert_eq!(moved::askew(inch(1.0), inch(2.0)), Err(LayoutError::TooAskew));
+    assert!(moved::askew(Length::ZERO, inch(0.01)).is_err());
+}
+
+#[test]
+fn a_hole_over_a_parallel_is_seen_at_either_jaw() {
+    let under =
+        |centre| parallels::under(inch(2.0), inch(0.125), inch(0.25), inch(centre)).unwrap();
+    let near = under(0.2);
+    assert!((near.from.to_inch() - 0.075).abs() < 1e-12 && near.fixed && !near.moving);
+    assert!(under(0.4).is_clear());
+    assert!(under(0.25).is_clear());
+    assert!(under(1.8).moving);
+    let out = parallels::under(inch(2.0), inch(0.125), inch(0.25), inch(0.1));
+    assert_eq!(out, Err(SetupError::OutsideThePart));
+    assert!((parallels::least_grip(inch(0.75)).to_inch() - 0.25).abs() < 1e-12);
+    assert!((parallels::least_grip(inch(0.3)).to_inch() - 0.2).abs() < 1e-12);
+    let left = parallels::left_under(inch(1.0), inch(0.14)).unwrap();
+    assert!((left.to_inch() - 0.86).abs() < 1e-12);
+}
+
+#[test]
+fn blocks_under_a_sine_bar_are_its_length_times_the_sine() {
+    let height = sine::height(inch(5.0), Angle::degree(30.0)).unwrap();
+    assert!((height.to_inch() - 2.5).abs() < 1e-12);
+    assert_eq!(sine::height(inch(5.0), Angle::degree(75.0)), Err(SetupError::TooSteep));
+    assert!((touch::zero_in_the_middle(inch(3.248)).unwrap().to_inch() - 1.624).abs() < 1e-12);
+}
+
+fn places() -> impl Strategy<Value = Vec<Place>> {
+    let place = (-500.0..500.0_f64, -500.0..500.0_f64)
+        .prop_map(|(x, y)| Place { x: Length::mm(x), y: Length::mm(y) });
+    prop::collection::vec(place, 1..200)
+}
+
 proptest! {
+    #[test]
+    fn turning_back_and_mirroring_twice_bring_every_hole_back(
+        places in places(),
+        degrees in -360.0..360.0_f64,
+    ) {
+        let centre = places[0];
+        for place in &places {
+            let turned = place.turned(centre, Angle::degree(degrees));
+            let back = turned.turned(centre, Angle::degree(-degrees));
+            prop_assert!(back.distance(*place).to_mm() < 1e-9);
+            let apart = turned.distance(centre) - place.distance(centre);
+            prop_assert!(apart.abs().to_mm() < 1e-9);
+            for mirror in [Mirror::LeftRight, Mirror::FrontBack] {
+                let twice = place.mirrored(centre, mirror).mirrored(centre, mirror);
+                prop_assert!(twice.distance(*place).to_mm() < 1e-9);
+            }
+        }
+    }
+
+    #[test]
+    fn copies_all_the_way_round_are_each_others_turns(places in places(), times in 1_u32..5) {
+        let all = moved::copies(&places, Place::ORIGIN, times).unwrap();
+        prop_assert_eq!(all.len(), places.len() * times as usize);
+        let step = Angle::degree(360.0 / f64::from(times));
+        for (one, next) in all.iter().zip(all.iter().cycle().skip(places.len())) {
+            prop_assert!(one.turned(Place::ORIGIN, step).distance(*next).to_mm() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn another_datum_leaves_every_distance(places in places(), x in -99.0..99.0_f64) {
+        let datum = Place { x: Length::mm(x), y: Length::mm(-x) };
+        let moved: Vec<Place> = places.iter().map(|place| place.from_datum(datum)).collect();
+        for (one, other) in places.iter().zip(&moved) {
+            let apart = one.distance(places[0]) - other.distance(moved[0]);
+            prop_assert!(apart.abs().to_mm() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_readout_is_never_off_by_more_than_half_a_step(
+        mm in -1000.0..1000.0_f64,
+        um in 0.5..50.0_f64,
+    ) {
+        let step = Length::um(um);
+        let shown = readout::nearest(Length::mm(mm), step).unwrap();
+        prop_assert!((shown.to_mm() - mm).abs() <= step.to_mm() / 2.0 + 1e-8 * step.to_mm() + 1e-12);
+        let steps = shown / step;
+        prop_assert!((steps - steps.round()).abs() < 1e-6);
+    }
+
+    #[test]
+    fn the_travel_passes_every_hole_once_and_is_no_longer_than_the_list(places in places()) {
+        let order = travel::short(Place::ORIGIN, &places);
+        let mut seen = order.clone();
+        seen.sort_unstable();
+        let own: Vec<usize> = (0..places.len()).collect();
+        prop_assert_eq!(&seen, &own);
+        let short = travel::length(Place::ORIGIN, &places, &order);
+        prop_assert!(short.to_mm() <= travel::length(Place::ORIGIN, &places, &own).to_mm() + 1e-6);
+    }
+
+    #[test]
+    fn a_move_goes_past_only_where_its_numbers_shrink(places in places()) {
+        for pair in places.windows(2) {
+            let step = travel::step(pair[0], pair[1]);
+            prop_assert_eq!(step.past_x, pair[1].x.to_mm() < pair[0].x.to_mm() - 1e-6);
+            prop_assert_eq!(step.past_y, pair[1].y.to_mm() < pair[0].y.to_mm() - 1e-6);
+        }
+    }
+
+    #[test]
+    fn the_last_pass_ends_exactly_on_depth(
+        total in 0.001..50.0_f64,
+        largest in 0.01..10.0_f64,
+        share in 0.0..1.0_f64,
+    ) {
+        let plan = PassPlan::new(Length::mm(total), Length::mm(largest), Length::mm(total * share));
+        let targets: Vec<Length> = plan.unwrap().targets().collect();
+        prop_assert_eq!(*targets.last().unwrap(), Length::mm(total));
+        prop_assert!(targets.windows(2).all(|pair| pair[0] < pair[1]));
+    }
+
     #[test]
     fn every_hole_is_a_chord_from_the_next(
         holes in 2_u32..200,

@@ -1,13 +1,10 @@
 //! Holes on a circle, all the way round or along a part of it.
 
-use super::{LayoutError, Place, finite, on_circle, positive};
+use super::{LayoutError, MOST, Place, finite, on_circle, positive};
 use crate::engine::quantity::{Angle, Length};
 
 /// Source: geometry.
 pub const SOURCE: &str = "F_GEOMETRY";
-
-/// The most holes of a pattern.
-const MOST: u32 = 1000;
 
 /// Which way the holes follow each other, seen from above.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]

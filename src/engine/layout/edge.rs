@@ -42,3 +42,34 @@ pub fn axis(
     finite("allowance", allowance.to_mm())?;
     Ok(wall + (diameter / 2.0 + allowance) * side.sign())
 }
+
+/// Where the axis may stand between two walls, the smaller number first; with an allowance it keeps
+/// away from both by that much more.
+pub fn between(
+    centre: Length,
+    width: Length,
+    diameter: Length,
+    allowance: Length,
+) -> Result<(Length, Length), LayoutError> {
+    positive("cutter's diameter", diameter)?;
+    positive("width between the walls", width)?;
+    finite("place of the middle", centre.to_mm())?;
+    finite("allowance", allowance.to_mm())?;
+    let room = (width - diameter) / 2.0 - allowance;
+    // A cutter of the slot's own width fits, whatever the last digit.
+    if room < Length::mm(-1e-9) {
+        return Err(LayoutError::NoRoom);
+    }
+    let room = room.max(Length::ZERO);
+    Ok((centre - room, centre + room))
+}
+
+/// A cutter that is to leave a corner of a radius has to be no larger than the corner.
+pub fn fits_corner(diameter: Length, corner: Length) -> Result<(), LayoutError> {
+    positive("cutter's diameter", diameter)?;
+    positive("radius of the corner", corner)?;
+    if diameter / 2.0 > corner + Length::mm(1e-9) {
+        return Err(LayoutError::CutterTooLarge);
+    }
+    Ok(())
+}

@@ -5,8 +5,16 @@
 pub mod arc;
 pub mod circle;
 pub mod edge;
+pub mod moved;
+pub mod points;
+pub mod readout;
+pub mod rows;
+pub mod travel;
 
 use crate::engine::quantity::Length;
+
+/// The most holes of a pattern.
+const MOST: u32 = 1000;
 
 /// A place of the spindle's axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,15 +39,20 @@ impl Place {
 
 /// A place at an angle, in degrees, on a circle. A quarter of a turn lands on the axis exactly.
 fn on_circle(centre: Place, radius: Length, degrees: f64) -> Place {
+    let (cos, sin) = direction(degrees);
+    Place { x: centre.x + radius * cos, y: centre.y + radius * sin }
+}
+
+/// Cosine and sine of an angle in degrees; those of quarters of a turn are exact.
+fn direction(degrees: f64) -> (f64, f64) {
     let turned = degrees.rem_euclid(360.0);
-    let (cos, sin) = match turned {
+    match turned {
         0.0 => (1.0, 0.0),
         90.0 => (0.0, 1.0),
         180.0 => (-1.0, 0.0),
         270.0 => (0.0, -1.0),
         _ => (libm::cos(turned.to_radians()), libm::sin(turned.to_radians())),
-    };
-    Place { x: centre.x + radius * cos, y: centre.y + radius * sin }
+    }
 }
 
 /// What cannot be laid out.
@@ -57,6 +70,14 @@ pub enum LayoutError {
     NoSuchHole(u32),
     /// The cutter is larger than what it should cut.
     CutterTooLarge,
+    /// Holes at the same place.
+    NoStep,
+    /// A rectangle has a hole at each corner.
+    TwoCorners,
+    /// The part stands too far off for a slip.
+    TooAskew,
+    /// No cut is left beside the allowance.
+    NoRoom,
 }
 
 impl core::fmt::Display for LayoutError {
@@ -75,6 +96,16 @@ impl core::fmt::Display for LayoutError {
             }
             Self::CutterTooLarge => {
                 f.write_str("The cutter does not fit into this corner. Take a smaller one.")
+            }
+            Self::NoStep => f.write_str("Every hole would be at the same place. Enter a step."),
+            Self::TwoCorners => {
+                f.write_str("A rectangle has a hole at each corner. Enter 2 or more each way.")
+            }
+            Self::TooAskew => f.write_str(
+                "The part would stand more than 45° off. Check the two touches and their units.",
+            ),
+            Self::NoRoom => {
+                f.write_str("The cutter does not fit between these walls. Take a smaller one.")
             }
         }
     }

@@ -1,8 +1,9 @@
-//! Setting up: passes and dials, touching off, parallels, straps, tram.
+//! Setting up: passes and dials, touching off, parallels, straps, tram, a sine bar.
 
 pub mod dials;
 pub mod parallels;
 pub mod passes;
+pub mod sine;
 pub mod strap;
 pub mod touch;
 pub mod tram;
@@ -24,6 +25,10 @@ pub enum SetupError {
     TipOverTravel,
     /// No height clears the cut and leaves enough in the jaws.
     NoParallel,
+    /// The hole is not in the part.
+    OutsideThePart,
+    /// Too steep for a sine bar.
+    TooSteep,
 }
 
 impl core::fmt::Display for SetupError {
@@ -49,6 +54,12 @@ impl core::fmt::Display for SetupError {
             }
             Self::NoParallel => f.write_str(
                 "No height keeps the cut off the jaws and leaves enough in them. Cut less deep, or hold it otherwise.",
+            ),
+            Self::OutsideThePart => f.write_str(
+                "The hole does not lie within the part. Measure its centre from the fixed jaw.",
+            ),
+            Self::TooSteep => f.write_str(
+                "A sine bar holds angles above 0° and up to 60°. Set a steeper one from the other side.",
             ),
         }
     }

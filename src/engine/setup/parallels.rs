@@ -54,3 +54,78 @@ impl Range {
         owned.iter().filter(fits).copied().reduce(Length::min)
     }
 }
+
+/// Air wanted between the cut and the jaws. Source: common practice.
+#[must_use]
+pub fn usual_air() -> Length {
+    Length::inch(0.060)
+}
+
+/// The least a part should stand in the jaws: a third of its height, and 0.20 in. Source: common
+/// practice.
+#[must_use]
+pub fn least_grip(part: Length) -> Length {
+    (part / 3.0).max(Length::inch(0.20))
+}
+
+/// Source of [`usual_air`] and [`least_grip`].
+pub const USUAL_SOURCE: &str = "CP";
+
+/// A hole in a part on two parallels, one against each jaw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Under {
+    /// The hole's near edge, from the fixed jaw.
+    pub from: Length,
+    /// Its far edge.
+    pub to: Length,
+    /// The parallel at the fixed jaw is under it.
+    pub fixed: bool,
+    /// The parallel at the moving jaw is.
+    pub moving: bool,
+}
+
+impl Under {
+    /// True when neither parallel is under it.
+    #[must_use]
+    pub fn is_clear(&self) -> bool {
+        !self.fixed && !self.moving
+    }
+}
+
+/// Where a hole comes out of a part, and whether a parallel is there.
+pub fn under(
+    width: Length,
+    thickness: Length,
+    hole: Length,
+    centre: Length,
+) -> Result<Under, SetupError> {
+    let wanted = [
+        ("width between the jaws", width),
+        ("thickness of the parallels", thickness),
+        ("diameter of the hole", hole),
+    ];
+    for (what, value) in wanted {
+        if !value.is_positive() {
+            return Err(SetupError::NotPositive(what));
+        }
+    }
+    let (from, to) = (centre - hole / 2.0, centre + hole / 2.0);
+    if !centre.is_finite() || from < Length::ZERO || to > width {
+        return Err(SetupError::OutsideThePart);
+    }
+    let slack = Length::mm(1e-9);
+    let (fixed, moving) = (from < thickness - slack, to > width - thickness + slack);
+    Ok(Under { from, to, fixed, moving })
+}
+
+/// What is left under a drill that comes out of a part on parallels of a height, its tip that far
+/// below the part; negative when it goes into what is below.
+pub fn left_under(parallel: Length, below: Length) -> Result<Length, SetupError> {
+    if !parallel.is_positive() {
+        return Err(SetupError::NotPositive("height of the parallels"));
+    }
+    if !(below.is_finite() && below >= Length::ZERO) {
+        return Err(SetupError::Negative("way of the tip below the part"));
+    }
+    Ok(parallel - below)
+}

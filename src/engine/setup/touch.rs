@@ -52,3 +52,12 @@ pub fn between(travel: Length, tip: Length, touch: Touch) -> Result<Between, Set
     }
     Ok(Between { size, centre: travel / 2.0 })
 }
+
+/// What the readout has to say at the second of two opposite touches, so that zero is in the
+/// middle: half of the travel.
+pub fn zero_in_the_middle(travel: Length) -> Result<Length, SetupError> {
+    if !travel.is_finite() || travel.to_mm() == 0.0 {
+        return Err(SetupError::NotPositive("travel from touch to touch"));
+    }
+    Ok(travel / 2.0)
+}
