@@ -14,6 +14,8 @@ mod document;
 mod holes;
 #[path = "shop/jobs.rs"]
 mod jobs;
+#[path = "shop/layout.rs"]
+mod layout;
 #[path = "shop/machines.rs"]
 mod machines;
 #[path = "shop/measured.rs"]

@@ -19,6 +19,7 @@ use handwheel::{
     },
     shop::{
         holes::{HoleForm, making::make},
+        layout::LayoutForm,
         sample::sample,
     },
 };
@@ -103,6 +104,24 @@ fn a_hole_in_the_browser() {
         assert!(make(&form, &shop).is_ok(), "{name}");
         row(name, || {
             black_box(make(black_box(&form), black_box(&shop)).is_ok());
+        });
+    }
+}
+
+#[wasm_bindgen_test]
+fn a_layout_in_the_browser() {
+    for (name, query) in [
+        ("a bolt circle of six", "n=6&d_mm=60&x_in=2.5&y_in=2.5&short=yes"),
+        (
+            "a grid of 200, the short way",
+            "shape=grid&n=20&rows=10&step_x_mm=10&step_y_mm=10&short=yes",
+        ),
+        ("a circle of 200, turned and the short way", "n=200&d_in=8&turned=7&short=yes&hole_mm=2"),
+    ] {
+        let (form, _) = LayoutForm::from_query(query);
+        assert!(form.read().is_ok(), "{name}");
+        row(name, || {
+            black_box(black_box(&form).read().is_ok());
         });
     }
 }

@@ -127,6 +127,12 @@ pub fn size() -> (f64, f64) {
     (number(width).unwrap_or_default(), number(height).unwrap_or_default())
 }
 
+/// The address of the page as it stands, to be passed on.
+#[must_use]
+pub fn address() -> String {
+    window().location().href().unwrap_or_default()
+}
+
 /// Opens the way to paper.
 pub fn print() {
     // A browser that has none does nothing; there is no more to say than that nothing came.

@@ -13,9 +13,11 @@ use crate::{
         cuts::{CutForm, CutterForm, CutterKind, Holding, Mill},
         drills::DrillDrawer,
         jobs::Job,
+        layout::shelf::LayoutShelf,
         machines::MachineForm,
         recent::{Recents, is_ours},
         restore::VERSION,
+        setup::SetupShelf,
         taps::TapDrawer,
         threads::ThreadShelf,
         word::{self, words},
@@ -58,6 +60,12 @@ pub struct Document {
     pub converter: Converter,
     /// Checks before a cut.
     pub checks: Checks,
+    /// Hole layouts under way, and those kept by name.
+    #[serde(default)]
+    pub layouts: LayoutShelf,
+    /// Set-ups as they were worked out last.
+    #[serde(default)]
+    pub setups: SetupShelf,
     /// Notes after cuts.
     #[serde(default)]
     pub log: CutLog,
@@ -193,6 +201,8 @@ impl Default for Document {
             backup: BackupState::default(),
             converter: Converter::default(),
             checks: Checks::default(),
+            layouts: LayoutShelf::default(),
+            setups: SetupShelf::default(),
             log: CutLog::default(),
             jobs: Vec::new(),
             recents: Recents::default(),

@@ -83,6 +83,10 @@ fn key(short: &str, field: Field, system: System) -> String {
         (Measure::SurfaceSpeed, System::Metric) => "_m_min",
         (Measure::Stress, System::Inch) => "_psi",
         (Measure::Stress, System::Metric) => "_N_mm2",
+        (Measure::Force, System::Inch) => "_lbf",
+        (Measure::Force, System::Metric) => "_N",
+        (Measure::Torque, System::Inch) => "_lbf_in",
+        (Measure::Torque, System::Metric) => "_N_m",
         (Measure::UnitPower, System::Inch) => "_hp",
         (Measure::UnitPower, System::Metric) => "_J_mm3",
         _ => "",
@@ -106,7 +110,7 @@ pub(in crate::shop) fn enter<'a>(
 }
 
 /// The field and the unit system that a key of an entry stands for.
-fn entry(names: &[(Field, &str)], found: &str) -> Option<(Field, System)> {
+pub(in crate::shop) fn entry(names: &[(Field, &str)], found: &str) -> Option<(Field, System)> {
     names.iter().find_map(|(field, short)| {
         let is_it = |system: &System| key(short, *field, *system) == found;
         Some((*field, [System::Inch, System::Metric].into_iter().find(is_it)?))

@@ -4,8 +4,9 @@ use crate::engine::{
     convert,
     quantity::{
         Angle, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed,
-        System,
+        System, Torque,
         entry::{self, EntryError, Measure},
+        value::Value,
     },
     question::{Field, InputError},
 };
@@ -125,6 +126,8 @@ impl Typed {
         power -> Power = entry::power;
         /// The stiffness.
         stiffness -> Stiffness = |text, _| entry::stiffness(text);
+        /// The torque.
+        torque -> Torque = entry::torque;
         /// The angle.
         angle -> Angle = |text, _| entry::angle(text);
     }
@@ -134,7 +137,24 @@ impl Typed {
     /// # Errors
     /// At `field`, when it is empty or cannot be read.
     pub fn length_or_nothing(&self, field: Field) -> Result<Length, InputError> {
-        convert::length(&self.text, self.system).map_err(|e| at(field, e))
+        if !is_signed(field) {
+            return convert::length(&self.text, self.system).map_err(|e| at(field, e));
+        }
+        match convert::signed(Measure::Length, &self.text, self.system).map_err(|e| at(field, e))? {
+            Value::Length(length) => Ok(length),
+            other => unreachable!("a length was read as {other:?}"),
+        }
+    }
+
+    /// The angle, which may be nothing or less.
+    ///
+    /// # Errors
+    /// At `field`, when it is empty or cannot be read.
+    pub fn angle_or_nothing(&self, field: Field) -> Result<Angle, InputError> {
+        match convert::signed(Measure::Angle, &self.text, self.system).map_err(|e| at(field, e))? {
+            Value::Angle(angle) => Ok(angle),
+            other => unreachable!("an angle was read as {other:?}"),
+        }
     }
 
     /// The whole number, from 1 to `most`.
@@ -174,6 +194,32 @@ impl Typed {
     }
 }
 
+/// True for a field of places or readings, which may be less than nothing.
+#[must_use]
+pub fn is_signed(field: Field) -> bool {
+    matches!(
+        field,
+        Field::CentreX
+            | Field::CentreY
+            | Field::StartAngle
+            | Field::StepX
+            | Field::StepY
+            | Field::Turned
+            | Field::DatumX
+            | Field::DatumY
+            | Field::SkewAlong
+            | Field::SkewOff
+            | Field::PlaceX
+            | Field::PlaceY
+            | Field::PlaceAngle
+            | Field::Face
+            | Field::Travel
+            | Field::LeftReading
+            | Field::RightReading
+            | Field::Wall
+    )
+}
+
 /// What the text at a field is to be read as; plain words and choices read as a number.
 #[must_use]
 pub fn measure(field: Field) -> Measure {
@@ -207,11 +253,64 @@ pub fn measure(field: Field) -> Measure {
         | Field::CardEdge
         | Field::MeasuredDiameter
         | Field::CountedOver
-        | Field::Pieces => Measure::Length,
+        | Field::Pieces
+        | Field::Circle
+        | Field::Radius
+        | Field::CentreX
+        | Field::CentreY
+        | Field::StepX
+        | Field::StepY
+        | Field::SizeX
+        | Field::SizeY
+        | Field::DatumX
+        | Field::DatumY
+        | Field::SkewAlong
+        | Field::SkewOff
+        | Field::PartX
+        | Field::PartY
+        | Field::TableX
+        | Field::TableY
+        | Field::PlaceX
+        | Field::PlaceY
+        | Field::PlaceRadius
+        | Field::FinderTip
+        | Field::Face
+        | Field::Travel
+        | Field::JawHeight
+        | Field::PartHeight
+        | Field::PartWidth
+        | Field::SideCut
+        | Field::Air
+        | Field::Grip
+        | Field::ParallelThickness
+        | Field::ParallelHeight
+        | Field::HoleCentre
+        | Field::BoltDiameter
+        | Field::ToWork
+        | Field::ToHeel
+        | Field::LeftReading
+        | Field::RightReading
+        | Field::Sweep
+        | Field::RowStep
+        | Field::Pivot
+        | Field::PartLength
+        | Field::Wall
+        | Field::Allowance
+        | Field::SlotWidth
+        | Field::LargestPass
+        | Field::FinishPass
+        | Field::SineBar => Measure::Length,
         Field::Feed | Field::Chip => Measure::Chip,
-        Field::Helix | Field::EnteringAngle | Field::PointAngle | Field::FlankAngle => {
-            Measure::Angle
-        }
+        Field::Helix
+        | Field::EnteringAngle
+        | Field::PointAngle
+        | Field::FlankAngle
+        | Field::StartAngle
+        | Field::StepAngle
+        | Field::Span
+        | Field::Turned
+        | Field::PlaceAngle
+        | Field::SineAngle => Measure::Angle,
         Field::SpindleSpeed
         | Field::LowestSpeed
         | Field::HighestSpeed
@@ -222,9 +321,17 @@ pub fn measure(field: Field) -> Measure {
         Field::UnitPower => Measure::UnitPower,
         Field::Power => Measure::Power,
         Field::Stiffness => Measure::Stiffness,
-        Field::TableDrag => Measure::Force,
+        Field::TableDrag | Field::SideForce => Measure::Force,
+        Field::Torque => Measure::Torque,
         Field::ComfortableRate | Field::HighestRate => Measure::HandRate,
-        Field::Teeth | Field::Passes | Field::BatchPieces | Field::Stands => Measure::Count,
+        Field::Teeth
+        | Field::Passes
+        | Field::Holes
+        | Field::Rows
+        | Field::Copies
+        | Field::Straps
+        | Field::BatchPieces
+        | Field::Stands => Measure::Count,
         Field::Machine
         | Field::Stock
         | Field::Operation
@@ -253,7 +360,10 @@ pub fn measure(field: Field) -> Measure {
         | Field::ScrapRisk
         | Field::After
         | Field::Walk
-        | Field::CheckTime => Measure::Number,
+        | Field::CheckTime
+        | Field::NutFactor
+        | Field::Friction
+        | Field::SafetyFactor => Measure::Number,
     }
 }
 

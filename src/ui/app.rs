@@ -13,8 +13,8 @@ use super::{
     },
     pages::{
         about::About, check::Check, convert::Convert, cut::Cut, emergency::Emergency,
-        favorites::Favorites, home::Home, jobs::Jobs, not_found::NotFound, pace::Pace, shop::Shop,
-        threads::Threads,
+        favorites::Favorites, home::Home, jobs::Jobs, layout::Layout, not_found::NotFound,
+        pace::Pace, setup::SetUp, shop::Shop, threads::Threads,
     },
     state::{App, Removed},
 };
@@ -45,6 +45,8 @@ pub fn Handwheel() -> impl IntoView {
                 <Route path=path!("/emergency") view=Emergency />
                 <Route path=path!("/threads") view=Threads />
                 <Route path=path!("/convert") view=Convert />
+                <Route path=path!("/layout") view=Layout />
+                <Route path=path!("/setup") view=SetUp />
                 <Route path=path!("/pace") view=Pace />
                 <Route path=path!("/shop") view=Shop />
                 <Route path=path!("/favorites") view=Favorites />

@@ -9,6 +9,8 @@ use crate::{
     shop::{
         cuts::{CutterKind, OperationKind, TipShape},
         holes::FinishKind,
+        layout::Shape,
+        setup::Helper,
     },
 };
 
@@ -84,6 +86,23 @@ pub enum Sketch {
     CounterClockwise,
     // Help
     StopButton,
+    // Patterns of holes
+    PartCircle,
+    Row,
+    Grid,
+    Rectangle,
+    Points,
+    RadiusAngle,
+    SteppedArc,
+    // Set-ups
+    TwoTouches,
+    Strap,
+    Head,
+    Vise,
+    Wall,
+    WiderSlot,
+    DrillExit,
+    SineBar,
 }
 
 impl Sketch {
@@ -125,6 +144,51 @@ impl Sketch {
             }
             Self::CounterClockwise => {
                 r#"<path d="M31.6 29.2A12 12 0 1 0 12.4 29.2M12.4 29.2l-7.6-2.5M12.4 29.2l-.3-8"/><circle class="cut" cx="22" cy="22" r="3.5"/>"#
+            }
+            Self::PartCircle => {
+                r#"<path class="thin" stroke-dasharray="4 5" d="M6 34A20 20 0 0 1 38 34"/><circle cx="7" cy="30" r="3.5"/><circle cx="15" cy="17.5" r="3.5"/><circle cx="29" cy="17.5" r="3.5"/><circle cx="37" cy="30" r="3.5"/><path d="M22 30v8M18 34h8"/>"#
+            }
+            Self::Row => {
+                r#"<circle cx="7" cy="30" r="3.5"/><circle cx="17" cy="25" r="3.5"/><circle cx="27" cy="20" r="3.5"/><circle cx="37" cy="15" r="3.5"/>"#
+            }
+            Self::Grid => {
+                r#"<circle cx="9" cy="10" r="3.5"/><circle cx="22" cy="10" r="3.5"/><circle cx="35" cy="10" r="3.5"/><circle cx="9" cy="22" r="3.5"/><circle cx="22" cy="22" r="3.5"/><circle cx="35" cy="22" r="3.5"/><circle cx="9" cy="34" r="3.5"/><circle cx="22" cy="34" r="3.5"/><circle cx="35" cy="34" r="3.5"/>"#
+            }
+            Self::Rectangle => {
+                r#"<path class="thin" stroke-dasharray="4 5" d="M8 12h28v20H8Z"/><circle cx="8" cy="12" r="3.5"/><circle cx="22" cy="12" r="3.5"/><circle cx="36" cy="12" r="3.5"/><circle cx="8" cy="32" r="3.5"/><circle cx="22" cy="32" r="3.5"/><circle cx="36" cy="32" r="3.5"/>"#
+            }
+            Self::Points => {
+                r#"<path d="M5 40V6M5 40h34"/><circle cx="15" cy="30" r="3.5"/><circle cx="22" cy="14" r="3.5"/><circle cx="35" cy="23" r="3.5"/>"#
+            }
+            Self::RadiusAngle => {
+                r#"<path d="M6 37h34M6 37 31 12M22 37a16 16 0 0 0-4.7-11.3"/><circle cx="34" cy="9" r="3.5"/>"#
+            }
+            Self::SteppedArc => {
+                r#"<path d="M10 40V26a16 16 0 0 1 16-16h14"/><path class="cut" d="M4 34V24l5-11 11-8 10-2"/>"#
+            }
+            Self::TwoTouches => {
+                r#"<path d="M13 12h18v20H13Z"/><circle class="cut" cx="7" cy="22" r="5"/><circle class="cut" cx="37" cy="22" r="5"/><path class="thin" stroke-dasharray="4 4" d="M22 4v36"/>"#
+            }
+            Self::Strap => {
+                r#"<path d="M3 38h38M4 38V24h12v14M32 38V24h7v14M8 18h32v6H8ZM20 38V8M16 14h8"/>"#
+            }
+            Self::Head => {
+                r#"<path d="M3 40h38M17 5l12 3-4 17-12-3ZM8 26l26 7"/><circle cx="8" cy="30" r="4"/><circle cx="35" cy="34" r="4"/>"#
+            }
+            Self::Vise => {
+                r#"<path d="M4 14 40 8v9L4 23Z"/><circle cx="22" cy="33" r="6"/><path d="M22 27v-7M22 33l3-3"/>"#
+            }
+            Self::Wall => {
+                r#"<path d="M26 4v36M26 4h14M26 40h14"/><circle class="cut" cx="15" cy="22" r="11"/><path class="thin" d="M15 18v8M11 22h8"/>"#
+            }
+            Self::WiderSlot => {
+                r#"<path d="M8 4v36M36 4v36"/><circle class="cut" cx="18" cy="15" r="9"/><circle class="cut" cx="26" cy="29" r="9"/>"#
+            }
+            Self::DrillExit => {
+                r#"<path d="M3 41h38M6 12h32v12H6ZM9 24v17M35 24v17"/><path class="cut" d="M18 4v24l4 5 4-5V4"/>"#
+            }
+            Self::SineBar => {
+                r#"<path d="M3 40h38M9 36 34 18M30 40V26h9v14"/><circle cx="9" cy="36" r="4"/><circle cx="34" cy="20" r="4"/>"#
             }
             Self::StopButton => {
                 r#"<path d="M5 38h34M12 38v-8h20v8M8 30a14 14 0 0 1 28 0Z"/><path class="cut" d="M22 6v6"/>"#
@@ -326,6 +390,38 @@ impl From<FinishKind> for Sketch {
             FinishKind::Tapped => Self::Tapping,
             FinishKind::Counterbored => Self::Counterboring,
             FinishKind::Countersunk => Self::Countersinking,
+        }
+    }
+}
+
+impl From<Shape> for Sketch {
+    fn from(shape: Shape) -> Self {
+        match shape {
+            Shape::Circle => Self::Layout,
+            Shape::Arc => Self::PartCircle,
+            Shape::Row => Self::Row,
+            Shape::Grid => Self::Grid,
+            Shape::Rectangle => Self::Rectangle,
+            Shape::List => Self::Points,
+            Shape::Polar => Self::RadiusAngle,
+            Shape::Steps => Self::SteppedArc,
+        }
+    }
+}
+
+impl From<Helper> for Sketch {
+    fn from(helper: Helper) -> Self {
+        match helper {
+            Helper::Face => Self::FindingEdge,
+            Helper::Middle => Self::TwoTouches,
+            Helper::Parallels => Self::SetUp,
+            Helper::Strap => Self::Strap,
+            Helper::Head => Self::Head,
+            Helper::Vise => Self::Vise,
+            Helper::Wall => Self::Wall,
+            Helper::Slot => Self::WiderSlot,
+            Helper::Exit => Self::DrillExit,
+            Helper::Sine => Self::SineBar,
         }
     }
 }

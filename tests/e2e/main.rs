@@ -22,6 +22,7 @@ mod folder;
 mod install;
 mod kept;
 mod keyboard;
+mod layout;
 mod memory;
 mod offline;
 mod pace;
@@ -44,6 +45,8 @@ const ROUTES: &[&str] = &[
     "/threads",
     "/convert",
     "/pace",
+    "/layout",
+    "/setup",
     "/shop",
     "/favorites",
     "/jobs",
@@ -73,6 +76,7 @@ fn main() -> std::process::ExitCode {
         install::TESTS,
         offline::TESTS,
         pace::TESTS,
+        layout::TESTS,
         shop::TESTS,
         update::TESTS,
         touch::TESTS,

@@ -40,6 +40,11 @@ async fn measure(browser: &Browser) {
     let (known, shown) = tap_to_answer(&ours, ["1/4 D", "1 D"], "[data-result]").await;
     row("tap on another depth, to the new answer", known, "ms");
     row("    to the frame that shows it", shown, "ms");
+    ours.open("/layout?shape=grid&n=20&rows=10&step_x_mm=10&step_y_mm=10&short=yes&turned=1").await;
+    let mirrors = ["Left to right", "Front to back"];
+    let (known, shown) = tap_to_answer(&ours, mirrors, "[data-testid=places] tbody").await;
+    row("200 holes mirrored, put in order, listed and drawn", known, "ms");
+    row("    to the frame that shows them", shown, "ms");
     browser.close(ours).await;
 
     let floor = browser.new_page_on(Site::serve(floor(), "/x/y/")).await;

@@ -29,6 +29,14 @@ pub fn field(measure: Measure, text: &str, system: System) -> Result<Value, Entr
     entry::read_by(text, field_rules(measure, system))
 }
 
+/// Reads what is typed into a form field that may be less than nothing, such as a place.
+///
+/// # Errors
+/// As [`entry::read`].
+pub fn signed(measure: Measure, text: &str, system: System) -> Result<Value, EntryError> {
+    entry::read_by(text, Rules { signed: true, ..field_rules(measure, system) })
+}
+
 /// Reads a length from a form field.
 ///
 /// # Errors
@@ -43,7 +51,8 @@ pub fn length(text: &str, system: System) -> Result<Length, EntryError> {
 /// True when what is typed into a form field can be read and names its unit or a drill.
 #[must_use]
 pub fn names_unit(measure: Measure, text: &str) -> bool {
-    entry::exact(text, field_rules(measure, System::Inch)).is_ok_and(|exact| exact.named)
+    let rules = Rules { signed: true, ..field_rules(measure, System::Inch) };
+    entry::exact(text, rules).is_ok_and(|exact| exact.named)
 }
 
 fn field_rules(measure: Measure, system: System) -> Rules {

@@ -47,6 +47,16 @@ pub fn side_hold(
     Ok(work * (f64::from(straps) * friction / safety))
 }
 
+/// How high the heel of a strap stands for a part of a height: level with it, or a hair higher.
+/// Source: common practice.
+#[must_use]
+pub fn heel(part: Length) -> (Length, Length) {
+    (part, part + Length::inch(0.060))
+}
+
+/// Source of [`heel`].
+pub const HEEL_SOURCE: &str = "CP";
+
 fn factor(what: &'static str, value: f64) -> Result<(), SetupError> {
     if value.is_finite() && value > 0.0 { Ok(()) } else { Err(SetupError::NotPositive(what)) }
 }

@@ -14,6 +14,15 @@ pub struct Tram {
     sweep: Length,
 }
 
+/// Which way to turn what is out of square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Turn {
+    /// With the hands of a clock.
+    Clockwise,
+    /// Against them.
+    CounterClockwise,
+}
+
 impl Tram {
     /// From a reading at each end of a sweep.
     pub fn new(left: Length, right: Length, sweep: Length) -> Result<Self, SetupError> {
@@ -38,10 +47,32 @@ impl Tram {
         Angle::degree(libm::atan(libm::fabs(self.slope())).to_degrees())
     }
 
+    /// Which way to turn it, plungers pressed in counting up; `None` where both readings agree.
+    ///
+    /// A head is seen from the front, its indicator on the table: higher at the right, the sweep
+    /// dips there and the head leans clockwise. A vise is seen from above, the indicator in front of
+    /// its fixed jaw: higher at the right, the jaw comes nearer there.
+    #[must_use]
+    pub fn turn(&self) -> Option<Turn> {
+        if self.right > self.left {
+            Some(Turn::CounterClockwise)
+        } else if self.right < self.left {
+            Some(Turn::Clockwise)
+        } else {
+            None
+        }
+    }
+
     /// What both readings come to when it is square.
     #[must_use]
     pub fn target(&self) -> Length {
         (self.left + self.right) / 2.0
+    }
+
+    /// How far the readings are apart.
+    #[must_use]
+    pub fn apart(&self) -> Length {
+        (self.right - self.left).abs()
     }
 
     /// The step between two rows of a face, side by side.

@@ -21,7 +21,7 @@ use crate::{
         },
         question::Field,
     },
-    shop::typed::{Typed, measure},
+    shop::typed::{Typed, is_signed, measure},
     ui::words,
 };
 
@@ -111,6 +111,7 @@ pub fn NumberField(
     let reads = match line {
         Some(_) => Reads::Line,
         None if list => Reads::List,
+        None if is_signed(field) => Reads::Signed,
         None => Reads::One,
     };
     let target = Target { input, label, measure, reads, value, unit, on_change, on_done };
@@ -185,7 +186,7 @@ pub fn NumberField(
                 .then(|| {
                     view! {
                         <div class="field-second" id=second_id>
-                            {move || second_reading(measure, &value.read())}
+                            {move || second_reading(measure, reads, &value.read())}
                         </div>
                     }
                 })}
@@ -249,8 +250,11 @@ fn reveal(input: NodeRef<html::Input>, to_top: bool) {
 }
 
 /// What a typed text stands for.
-pub(super) fn read(measure: Measure, typed: &Typed) -> Result<Value, EntryError> {
-    convert::field(measure, &typed.text, typed.system)
+pub(super) fn read(measure: Measure, reads: Reads, typed: &Typed) -> Result<Value, EntryError> {
+    match reads {
+        Reads::Signed => convert::signed(measure, &typed.text, typed.system),
+        _ => convert::field(measure, &typed.text, typed.system),
+    }
 }
 
 /// The unit to show beside a typed text; empty where the text names one itself.
@@ -259,8 +263,8 @@ pub(super) fn unit_beside(measure: Measure, typed: &Typed) -> &'static str {
 }
 
 /// The same in the other unit system; empty while it cannot be read.
-pub(super) fn other_unit(measure: Measure, typed: &Typed) -> String {
-    let Ok(value) = read(measure, typed) else { return String::new() };
+pub(super) fn other_unit(measure: Measure, reads: Reads, typed: &Typed) -> String {
+    let Ok(value) = read(measure, reads, typed) else { return String::new() };
     if measure.has_systems() {
         format!("= {}", value.shown(typed.system.other()))
     } else {
@@ -269,10 +273,10 @@ pub(super) fn other_unit(measure: Measure, typed: &Typed) -> String {
 }
 
 /// The same as a decimal, where it was typed as something else, and in the other unit system.
-fn second_reading(measure: Measure, typed: &Typed) -> String {
-    let other = other_unit(measure, typed);
+fn second_reading(measure: Measure, reads: Reads, typed: &Typed) -> String {
+    let other = other_unit(measure, reads, typed);
     let names_unit = convert::names_unit(measure, &typed.text);
-    match read(measure, typed) {
+    match read(measure, reads, typed) {
         Ok(value) if names_unit || typed.text.contains('/') => {
             let own = value.shown(typed.system);
             if names_unit {

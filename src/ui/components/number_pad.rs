@@ -62,6 +62,8 @@ pub struct Target {
 pub enum Reads {
     /// One quantity, not less than nothing.
     One,
+    /// One quantity, with a sign where it is less than nothing.
+    Signed,
     /// Several with spaces between: the first key adds to what stands there.
     List,
     /// The converter's line: a sign and limits may stand in it.
@@ -74,7 +76,7 @@ impl Target {
         let typed = self.typed();
         match self.reads {
             Reads::List => None,
-            Reads::One => read(self.measure, &typed).err(),
+            Reads::One | Reads::Signed => read(self.measure, self.reads, &typed).err(),
             Reads::Line => convert::read(self.measure, &typed.text, typed.system).err(),
         }
     }
@@ -83,7 +85,7 @@ impl Target {
     fn other(self) -> String {
         let typed = self.typed();
         if self.reads != Reads::Line {
-            return other_unit(self.measure, &typed);
+            return other_unit(self.measure, self.reads, &typed);
         }
         let line = convert::read(self.measure, &typed.text, typed.system);
         let unit = self.measure.bare_unit(typed.system.other());

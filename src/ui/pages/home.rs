@@ -93,6 +93,8 @@ fn Board(app: App) -> impl IntoView {
                     <Tile to="check" name="Check" sketch=Sketch::Check />
                     <Tile to="threads" name="Threads" sketch=Sketch::Thread />
                     <Tile to="threads?recipe" name="Hole" sketch=Sketch::Drilling />
+                    <Tile to="layout" name="Hole layout" sketch=Sketch::Layout />
+                    <Tile to="setup" name="Set-up" sketch=Sketch::SetUp />
                     <Tile to="convert" name="Convert" sketch=Sketch::Convert />
                     <Tile to="favorites" name="Favorites" sketch=Sketch::Star />
                     <Tile to="shop" name="Shop" sketch=Sketch::Drawers />

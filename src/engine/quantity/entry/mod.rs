@@ -11,6 +11,7 @@ use core::ops::Range;
 
 use crate::engine::quantity::{
     Angle, Force, HandRate, Length, Power, SpindleSpeed, Stiffness, Stress, SurfaceSpeed, System,
+    Torque,
     ratio::Ratio,
     unit::{self, Unit},
     value::Value,
@@ -347,6 +348,11 @@ reader! {
     /// Reads a force: `20 lbf`, `90 N`. A text without a unit is in pounds-force or newtons by
     /// `system`.
     force(system) -> Force, Force, Force
+}
+reader! {
+    /// Reads a torque: `20 lbf ft`, `27 N m`. A text without a unit is in pound-force inches or
+    /// newton metres by `system`.
+    torque(system) -> Torque, Torque, Torque
 }
 reader! {
     /// Reads a power: `1/2 hp`, `350 W`, `1.1 kW`. A text without a unit is in horsepower or
