@@ -146,6 +146,16 @@ fn rows_grids_and_rectangles_stand_where_they_are_drawn() {
 }
 
 #[test]
+fn a_radius_and_an_angle_give_a_place() {
+    let at = points::polar(Place::ORIGIN, inch(2.0), Angle::degree(30.0)).unwrap();
+    assert!((at.x.to_inch() - 1.732_05).abs() < 1e-5 && (at.y.to_inch() - 1.0).abs() < 1e-9);
+    let up = points::polar(Place::ORIGIN, inch(2.0), Angle::degree(90.0)).unwrap();
+    assert_eq!(up, Place { x: Length::ZERO, y: inch(2.0) });
+    assert!(points::polar(Place::ORIGIN, inch(-1.0), Angle::degree(0.0)).is_err());
+    assert!(points::polar(Place::ORIGIN, inch(1.0), Angle::degree(f64::NAN)).is_err());
+}
+
+#[test]
 fn a_slot_wider_than_its_cutter_is_cut_on_both_sides_of_its_middle() {
     let (low, high) = edge::between(Length::ZERO, inch(0.5), inch(0.375), Length::ZERO).unwrap();
     assert!((low.to_inch() + 0.0625).abs() < 1e-12 && (high.to_inch() - 0.0625).abs() < 1e-12);

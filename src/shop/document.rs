@@ -60,7 +60,7 @@ pub struct Document {
     pub converter: Converter,
     /// Checks before a cut.
     pub checks: Checks,
-    /// Hole layouts under way, and those kept by name.
+    /// Hole layouts under way.
     #[serde(default)]
     pub layouts: LayoutShelf,
     /// Set-ups as they were worked out last.

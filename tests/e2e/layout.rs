@@ -237,13 +237,8 @@ async fn a_cutter_beside_a_wall_has_its_passes(page: Page) {
 async fn a_layout_is_kept_by_name(page: Page) {
     open_the_sample(&page).await;
     page.open("/layout?n=6&d_mm=60").await;
-    page.tap("Keep it by name").await;
-    page.write("What you call it", "Mount").await;
-    page.tap("Keep").await;
-    page.sees("Kept as “Mount”.").await;
-    page.waits_for("the layout", "return localStorage['handwheel/current'].includes('Mount')")
-        .await;
-    page.open("/layout").await;
-    page.tap("Mount").await;
-    page.sees("6 holes").await;
+    page.tap("Save this pattern").await;
+    page.tap("Saved: see all").await;
+    page.tap("Bolt circle, 6 holes").await;
+    page.sees("Where to go, in order").await;
 }

@@ -1,11 +1,9 @@
-//! Patterns under way and patterns kept by name, in the saved document.
+//! Patterns under way, in the saved document.
 
 use serde::{Deserialize, Serialize};
 
-/// So many patterns under way are remembered,
+/// So many patterns under way are remembered.
 const UNDER_WAY: usize = 12;
-/// and so many are kept by name.
-const KEPT: usize = 40;
 
 /// The part of the saved document that hole layouts keep; what is missing in it is empty.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -13,8 +11,6 @@ const KEPT: usize = 40;
 pub struct LayoutShelf {
     /// Patterns of which holes are done, the last one first.
     pub under_way: Vec<UnderWay>,
-    /// Patterns kept by name, the last one first.
-    pub kept: Vec<Kept>,
 }
 
 /// A pattern with what is done of it.
@@ -26,15 +22,6 @@ pub struct UnderWay {
     pub link: String,
     /// Holes that are done, as they are listed, counted from 0.
     pub done: Vec<u32>,
-}
-
-/// A pattern kept by name.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Kept {
-    /// What the owner calls it.
-    pub name: String,
-    /// The form, as the query of its link.
-    pub link: String,
 }
 
 impl LayoutShelf {
@@ -64,22 +51,5 @@ impl LayoutShelf {
     /// Forgets what is done of a pattern.
     pub fn forget(&mut self, pattern: &str) {
         self.under_way.retain(|one| one.pattern != pattern);
-    }
-
-    /// Keeps a pattern by name; the same name takes the new one.
-    pub fn keep(&mut self, name: &str, link: &str) {
-        let name = name.trim();
-        if name.is_empty() {
-            return;
-        }
-        self.kept.retain(|one| one.name != name);
-        self.kept.insert(0, Kept { name: name.to_owned(), link: link.to_owned() });
-        self.kept.truncate(KEPT);
-    }
-
-    /// Takes a kept pattern away.
-    pub fn let_go(&mut self, name: &str) -> Option<Kept> {
-        let place = self.kept.iter().position(|one| one.name == name)?;
-        Some(self.kept.remove(place))
     }
 }

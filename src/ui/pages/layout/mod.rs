@@ -16,9 +16,9 @@ use crate::{
     shop::layout::{LayoutForm, laid::Laid},
     ui::{
         components::{
-            AskTwice, Button, Fold, GoTo, Page, Rank, SecondNumber, Split, StateMark, TextField,
-            Tile, UnitSwitch,
+            AskTwice, Button, GoTo, Page, Rank, SecondNumber, Split, StateMark, Tile, UnitSwitch,
         },
+        keep::Keep,
         sketch::Sketch,
         words,
     },
@@ -63,7 +63,7 @@ fn Board() -> impl IntoView {
                     <Wants />
                     <picture::Picture />
                     <listing::Listing />
-                    <Keep />
+                    <Away />
                 }
             }>
                 <Inputs />
@@ -192,9 +192,9 @@ fn Wants() -> impl IntoView {
     }
 }
 
-/// Keeping, copying and printing, and what was kept.
+/// Keeping, copying and printing, and what is under way.
 #[component]
-fn Keep() -> impl IntoView {
+fn Away() -> impl IntoView {
     let state = LayoutState::get();
     let app = state.app;
     let is_laid = Memo::new(move |_| state.laid().is_some());
@@ -211,19 +211,14 @@ fn Keep() -> impl IntoView {
         }
     };
     let link = move |()| copy(page::address(), "the link");
-    let name = RwSignal::new(String::new());
-    let keep = move |()| {
-        let link = LayoutForm { at: None, ..state.form.get_untracked() }.to_query();
-        let called = name.get_untracked();
-        if called.trim().is_empty() {
-            said.set("Give it a name first.".to_owned());
-            return;
-        }
-        app.change(|document| document.layouts.keep(&called, &link));
-        name.set(String::new());
-        said.set(format!("Kept as “{}”.", called.trim()));
-    };
-    let kept = app.part(|document| document.layouts.kept.clone());
+    let name = Signal::derive(move || {
+        let shape = state.form.read().shape;
+        let count = state.laid().map_or(0, |laid| laid.places.len());
+        let named = words::layout::shape(shape).0;
+        format!("{named}, {}", words::layout::count(shape, count))
+    });
+    let to = Signal::derive(move || state.list());
+    let can = Signal::derive(move || state.laid().is_some());
     let under_way = app.part(|document| document.layouts.under_way.clone());
     let forget = move |()| {
         let pattern = state.form.read_untracked().pattern();
@@ -252,29 +247,7 @@ fn Keep() -> impl IntoView {
                     })
             }}
             <p role="status">{move || said.get()}</p>
-            <Fold title="Keep it by name">
-                <TextField
-                    label="What you call it"
-                    value=name
-                    on_change=move |text: String| name.set(text)
-                />
-                <Button rank=Rank::Secondary on_press=keep>
-                    "Keep"
-                </Button>
-            </Fold>
-            {move || {
-                let kept = kept.get();
-                (!kept.is_empty())
-                    .then(|| {
-                        let tiles = kept
-                            .into_iter()
-                            .map(|kept| kept_tile(&kept.name, &kept.link, "kept"));
-                        view! {
-                            <h2>"Kept"</h2>
-                            {tiles.collect_view()}
-                        }
-                    })
-            }}
+            <Keep name to can words="Save this pattern" />
             {move || {
                 let under_way = under_way.get();
                 (!under_way.is_empty())
@@ -285,7 +258,7 @@ fn Keep() -> impl IntoView {
                                 let (form, _) = LayoutForm::from_query(&one.link);
                                 let name = words::layout::shape(form.shape).0;
                                 let done = format!("{} done", one.done.len());
-                                kept_tile(name, &one.link, &done)
+                                tile_of(name, &one.link, &done)
                             });
                         view! {
                             <h2>"Under way"</h2>
@@ -311,7 +284,7 @@ fn Keep() -> impl IntoView {
     }
 }
 
-fn kept_tile(name: &str, link: &str, detail: &str) -> impl IntoView + use<> {
+fn tile_of(name: &str, link: &str, detail: &str) -> impl IntoView + use<> {
     view! {
         <Tile
             to=format!("layout?{link}")

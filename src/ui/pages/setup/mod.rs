@@ -25,6 +25,7 @@ use crate::{
             BigNumber, Chip, Choice, Choices, Complaint, Fold, NumberField, Page, SecondNumber,
             Split, StateMark, Tile, Toggle, UnitSwitch, complaint_at,
         },
+        keep::Keep,
         sketch::Sketch,
         state::App,
         words,
@@ -277,6 +278,8 @@ fn around(state: SetupState, helper: Helper) -> AnyView {
         ))
     });
     let always = always(helper);
+    let to = Signal::derive(move || format!("setup?{}", state.form.read().to_query()));
+    let can = Signal::derive(move || state.answered.read().is_some());
     view! {
         <div class="stack reasons">
             <div class="cells">{cells}</div>
@@ -299,6 +302,9 @@ fn around(state: SetupState, helper: Helper) -> AnyView {
                     .map(|text| view! { <li class="caution"><span>{*text}</span></li> })
                     .collect_view()}
             </ul>
+            <div class="no-print">
+                <Keep name=words::setup::helper(helper).0 to can words="Save this set-up" />
+            </div>
         </div>
     }
     .into_any()
