@@ -172,7 +172,7 @@ async fn a_head_and_a_vise_say_which_way_and_how_far(page: Page) {
     open_the_sample(&page).await;
     page.open("/setup?at=head&sweep_in=8.0&rows_in=0.75&d_in=2&width_in=1.5").await;
     page.enter("Reading at the right", "0.0045").await;
-    page.sees("Turn the head counter-clockwise, seen from the front").await;
+    page.sees("Turn it counter-clockwise, seen from the front").await;
     assert_eq!(key(&page).await, "0.00225");
     says(&part(&page, ".cells").await, &["0.563", "1.93", "0.00042", "0.00019"]);
     page.sees("power isolated").await;

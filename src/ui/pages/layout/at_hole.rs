@@ -97,9 +97,11 @@ pub fn AtHole() -> impl IntoView {
         };
         view! {
             <p class=class data-testid=axis.to_lowercase()>
-                <span class="at-axis">{axis}</span>
+                <span class="at-axis">
+                    <b>{axis}</b>
+                    <span>{move || shown.read().unit}</span>
+                </span>
                 <span data-result="key">{move || shown.get().digits}</span>
-                <span class="at-unit">{move || shown.read().unit}</span>
             </p>
         }
     };
@@ -221,7 +223,7 @@ fn turns(travel: Length, axis: Axis, system: System) -> Option<String> {
     let turns = DialTurns::new(travel, axis.lead).ok()?;
     let whole = fixed(turns.whole, 0);
     let rest = match axis.divisions {
-        Some(marks) => format!("{} marks", fixed(turns.divisions(f64::from(marks)).ok()?, 1)),
+        Some(marks) => format!("{} marks", fixed(turns.divisions(marks).ok()?, 1)),
         None => rounding::length(turns.remainder, system).to_string(),
     };
     Some(format!("{whole} turns and {rest}"))

@@ -52,7 +52,7 @@ pub fn Inputs() -> impl IntoView {
                                     form.places.push(Default::default());
                                 }
                             },
-                        )
+                        );
                 }
             />
         </Fold>
@@ -221,7 +221,7 @@ fn row(state: LayoutState, n: usize) -> AnyView {
                                     *place(found) = typed;
                                 }
                             },
-                        )
+                        );
                 }
                 complaint
             />

@@ -117,10 +117,10 @@ pub fn answered(outcome: &Outcome, system: System) -> Answered {
                 *to_work < *to_heel,
                 *heel,
                 system,
-            )
+            );
         }
         Outcome::Head { tram, step, hollow, .. } => {
-            tram_answer(&mut a, tram, "the head", "seen from the front", system);
+            tram_answer(&mut a, tram, "seen from the front", system);
             a.label = "Turn until both read".to_owned();
             a.shown = fine(tram.target(), system);
             if let Some(step) = step {
@@ -132,7 +132,7 @@ pub fn answered(outcome: &Outcome, system: System) -> Answered {
             }
         }
         Outcome::Vise { tram, at_bolt, over_part, .. } => {
-            tram_answer(&mut a, tram, "the vise", "seen from above", system);
+            tram_answer(&mut a, tram, "seen from above", system);
             a.label = "Readings differ by".to_owned();
             a.shown = fine(tram.apart(), system);
             if let Some(move_by) = at_bolt {
@@ -199,12 +199,12 @@ fn fine(length: Length, system: System) -> Shown {
     }
 }
 
-fn tram_answer(a: &mut Answered, tram: &Tram, what: &str, seen: &str, system: System) {
+fn tram_answer(a: &mut Answered, tram: &Tram, seen: &str, system: System) {
     let minutes = rounding::significant(tram.angle().to_arcminute(), 3);
     match tram.turn() {
         Some(turn) => {
             let turn = words::setup::turn(turn);
-            a.mark = (State::Near, format!("Turn {what} {turn}, {seen}"));
+            a.mark = (State::Near, format!("Turn it {turn}, {seen}"));
             a.why = format!("It is {minutes} arc minutes off.");
         }
         None => {

@@ -23,7 +23,7 @@ use crate::{
         addressed::Addressed,
         components::{
             BigNumber, Chip, Choice, Choices, Complaint, Fold, NumberField, Page, SecondNumber,
-            Split, StateMark, Tile, Toggle, UnitSwitch, complaint_at,
+            Split, StateMark, Tile, UnitSwitch, complaint_at,
         },
         keep::Keep,
         sketch::Sketch,
@@ -360,15 +360,19 @@ fn inputs(state: SetupState, helper: Helper) -> AnyView {
         );
     }
     if helper == Helper::Middle {
-        let on = Signal::derive(move || state.form.read().inside);
+        let of = vec![
+            Choice::new(false, "Outside").detail("over a part or a boss"),
+            Choice::new(true, "Inside").detail("in a bore or a slot"),
+        ];
+        let chosen = Signal::derive(move || Some(state.form.read().inside));
         parts.push(
             view! {
-                <Toggle
-                    label="Both touches are"
-                    said=("inside, as in a bore", "outside, as over a part")
-                    on
-                    on_change=move |on| {
-                        state.addressed.change(Field::Operation, |form| form.inside = on);
+                <Choices
+                    name="Both touches"
+                    of=of
+                    chosen
+                    on_choose=move |inside| {
+                        state.addressed.change(Field::Operation, |form| form.inside = inside);
                     }
                 />
             }

@@ -183,8 +183,8 @@ fn vise(
     let floor = 222.0;
     let scale = (190.0 / tall).min(190.0 / width.to_mm());
     let px = |length: Length| length.to_mm() * scale;
-    let (left, right) = (MIDDLE - px(width) / 2.0 - 20.0, MIDDLE + px(width) / 2.0 - 20.0);
-    pen.path("flute", &format!("M4 {floor}H{:.1}", WIDTH - 60.0));
+    let (left, right) = (MIDDLE - px(width) / 2.0, MIDDLE + px(width) / 2.0);
+    pen.path("flute", &format!("M4 {floor}H{:.1}", WIDTH - 4.0));
     let jaw_w = (left - 8.0).clamp(12.0, 44.0);
     pen.rect("holder", left - jaw_w, floor - px(jaw), jaw_w, px(jaw));
     pen.rect("holder", right, floor - px(jaw), jaw_w, px(jaw));
@@ -201,12 +201,11 @@ fn vise(
         let (from, to) = (left + px(hole.under.from), left + px(hole.under.to));
         pen.rect(class, from, under - px(part), to - from, px(part));
     }
-    let x = right + jaw_w + 6.0;
-    let label = |pen: &mut Pen, y: f64, text: &str| pen.text(x.min(WIDTH - 62.0), y, "start", text);
-    let height = rounding::length(parallel, pen.system).digits;
-    label(pen, f64::midpoint(floor, under) + 6.0, &height);
-    let part_height = rounding::length(part, pen.system).digits;
-    label(pen, under - px(part) / 2.0 - 2.0, &part_height);
+    let x = f64::midpoint(left, right);
+    let height = pen.say(parallel);
+    pen.text(x, f64::midpoint(floor, under) + 6.0, "middle", &height);
+    let part_height = pen.say(part);
+    pen.text(x + px(width) * 0.12, under - 10.0, "middle", &part_height);
     format!(
         "A part {} high on parallels of {} in jaws of {}, seen from the end, to scale.",
         pen.say(part),
