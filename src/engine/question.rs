@@ -336,6 +336,8 @@ pub enum Field {
     FinishPass,
     SineBar,
     SineAngle,
+    Room,
+    Stack,
 }
 
 /// Something entered that cannot be worked with: a sentence and what to do, at its field.

@@ -15,6 +15,7 @@ use crate::{
         jobs::Job,
         layout::shelf::LayoutShelf,
         machines::MachineForm,
+        plan::Plans,
         recent::{Recents, is_ours},
         restore::VERSION,
         setup::SetupShelf,
@@ -58,6 +59,9 @@ pub struct Document {
     /// The converter's earlier lines, and the blocks and the readout it speaks of.
     #[serde(default)]
     pub converter: Converter,
+    /// The batch that is planned, and its run.
+    #[serde(default)]
+    pub plans: Plans,
     /// Checks before a cut.
     pub checks: Checks,
     /// Hole layouts under way.
@@ -203,6 +207,7 @@ impl Default for Document {
             checks: Checks::default(),
             layouts: LayoutShelf::default(),
             setups: SetupShelf::default(),
+            plans: Plans::default(),
             log: CutLog::default(),
             jobs: Vec::new(),
             recents: Recents::default(),

@@ -44,6 +44,9 @@ pub struct MachineForm {
     pub highest_rate: Typed,
     /// What else it has or has not, for the checks before a cut.
     pub fittings: Answers<Fitting>,
+    /// From the table to the nose of a holder at the most; may stay empty.
+    #[serde(default)]
+    pub room: Typed,
 }
 
 /// One belt or gear range as entered.
@@ -105,6 +108,7 @@ impl Default for MachineForm {
             comfortable_rate: Typed::inch("40"),
             highest_rate: Typed::inch("60"),
             fittings: Answers::default(),
+            room: Typed::default(),
         }
     }
 }
@@ -153,6 +157,25 @@ impl MachineForm {
             }),
             _ => Err(errors),
         }
+    }
+
+    /// From the table to the nose of a holder at the most; `None` where it is not known.
+    ///
+    /// # Errors
+    /// At its field, when it cannot be.
+    pub fn read_room(&self) -> Result<Option<Length>, InputError> {
+        if self.room.is_empty() {
+            return Ok(None);
+        }
+        let room = self.room.length(Field::Room)?;
+        if room <= Length::inch(60.0) {
+            return Ok(Some(room));
+        }
+        Err(InputError::new(
+            Field::Room,
+            "No mill that is fed by hand has this much room.",
+            "Measure from the table to the holder with the head or the quill all the way up.",
+        ))
     }
 
     /// What a range is called: its name, or its place in the list.

@@ -185,6 +185,22 @@ impl Typed {
         if number > 0.0 { Ok(number) } else { Err(self.is_nothing(field)) }
     }
 
+    /// The plain number, which may be nothing or less.
+    ///
+    /// # Errors
+    /// At `field`, when it is empty or cannot be read.
+    pub fn number_or_nothing(&self, field: Field) -> Result<f64, InputError> {
+        entry::number(&self.text).map_err(|e| at(field, e))
+    }
+
+    /// The whole number, which may be nothing.
+    ///
+    /// # Errors
+    /// At `field`, when it is empty, cannot be read or is no whole number.
+    pub fn whole_or_nothing(&self, field: Field) -> Result<u32, InputError> {
+        entry::count(&self.text).map_err(|e| at(field, e))
+    }
+
     fn is_nothing(&self, field: Field) -> InputError {
         InputError::new(
             field,
@@ -299,7 +315,9 @@ pub fn measure(field: Field) -> Measure {
         | Field::SlotWidth
         | Field::LargestPass
         | Field::FinishPass
-        | Field::SineBar => Measure::Length,
+        | Field::SineBar
+        | Field::Room
+        | Field::Stack => Measure::Length,
         Field::Feed | Field::Chip => Measure::Chip,
         Field::Helix
         | Field::EnteringAngle

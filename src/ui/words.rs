@@ -201,6 +201,8 @@ pub fn field(field: Field) -> &'static str {
         Field::FinishPass => "Last pass",
         Field::SineBar => "Length of the sine bar",
         Field::SineAngle => "Angle",
+        Field::Room => "Table to the holder's nose, at most",
+        Field::Stack => "Table to the top of the work",
     }
 }
 

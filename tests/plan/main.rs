@@ -6,6 +6,10 @@ mod brute;
 mod progress;
 mod properties;
 mod scenario;
+mod which;
+
+#[path = "../mills/mod.rs"]
+mod mills;
 
 use handwheel::engine::{
     plan::{Batch, Mill, Operation},

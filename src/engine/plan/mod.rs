@@ -3,6 +3,7 @@
 //! A [`Batch`] is what is to be made, an [`order::Order`] one way to make it, and a
 //! [`timetable::Timetable`] what comes of it. [`order`] has the three simple orders, [`search`] the
 //! best one, [`compare`] puts them side by side, and [`progress`] follows a run as it is ticked off.
+//! [`which`] asks the same cut of every mill.
 //!
 //! What the figures rest on: pieces are alike and every operation takes them in turn; all of them
 //! go the same way through the operations; an operation stays on one mill; whatever the person
@@ -14,6 +15,7 @@ pub mod order;
 pub mod progress;
 pub mod search;
 pub mod timetable;
+pub mod which;
 
 use crate::engine::{
     quantity::Duration,
