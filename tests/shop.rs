@@ -22,6 +22,8 @@ mod machines;
 mod measured;
 #[path = "shop/pace.rs"]
 mod pace;
+#[path = "shop/plan.rs"]
+mod plan;
 
 /// The page "about" fetches the files of check rows by their names.
 #[test]

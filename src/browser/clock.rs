@@ -8,6 +8,19 @@ pub fn now() -> String {
     String::from(Date::new_0().to_iso_string())
 }
 
+/// Seconds since 1970, whole.
+#[must_use]
+pub fn seconds() -> i64 {
+    (Date::now() / 1000.0) as i64
+}
+
+/// The time of the day so many seconds from now: `14:05`.
+#[must_use]
+pub fn time_after(seconds: f64) -> String {
+    let date = Date::new(&(Date::now() + seconds * 1000.0).into());
+    format!("{:02}:{:02}", date.get_hours(), date.get_minutes())
+}
+
 /// The hour of the day here, 0 to 23.
 #[must_use]
 pub fn hour() -> u32 {

@@ -12,6 +12,7 @@ use crate::{
         document::Document,
         jobs::{Job, Step},
         machines::{AxisForm, Drive, MachineForm, RangeForm},
+        plan::{OperationForm, PlanForm},
         typed::Typed,
     },
 };
@@ -49,6 +50,7 @@ pub fn sample() -> Document {
     shop.jobs[0] = base_plate(&slot);
     let line = ConvertForm { line: Typed::inch("1 3/8+.030"), ..ConvertForm::default() };
     shop.converter.note(&line);
+    shop.plans.form = blanks();
     shop.backup = Default::default();
     shop
 }
@@ -70,6 +72,25 @@ fn base_plate(slot: &CutForm) -> Job {
             screen("Six M4 on a 60 mm circle", holes),
             words("Break every edge"),
         ],
+    }
+}
+
+/// Eight blanks for the clamp nuts of the mount, from two sides.
+fn blanks() -> PlanForm {
+    let side = |id: u32, name: &str, set_up: &str, cut: &str| OperationForm {
+        id,
+        name: name.to_owned(),
+        set_up: Typed::inch(set_up),
+        cut: Typed::inch(cut),
+        after: (1..id).collect(),
+        ..OperationForm::default()
+    };
+    PlanForm {
+        name: "Clamp nut blanks".to_owned(),
+        pieces: Typed::inch("8"),
+        operations: vec![side(1, "First side", "12", "130"), side(2, "Second side", "8", "150")],
+        walk: Typed::inch("15"),
+        ..PlanForm::default()
     }
 }
 

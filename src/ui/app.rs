@@ -14,7 +14,7 @@ use super::{
     pages::{
         about::About, check::Check, convert::Convert, cut::Cut, emergency::Emergency,
         favorites::Favorites, home::Home, jobs::Jobs, layout::Layout, not_found::NotFound,
-        pace::Pace, setup::SetUp, shop::Shop, threads::Threads,
+        pace::Pace, plan::Plan, setup::SetUp, shop::Shop, threads::Threads, which::Which,
     },
     state::{App, Removed},
 };
@@ -48,6 +48,8 @@ pub fn Handwheel() -> impl IntoView {
                 <Route path=path!("/layout") view=Layout />
                 <Route path=path!("/setup") view=SetUp />
                 <Route path=path!("/pace") view=Pace />
+                <Route path=path!("/plan") view=Plan />
+                <Route path=path!("/which") view=Which />
                 <Route path=path!("/shop") view=Shop />
                 <Route path=path!("/favorites") view=Favorites />
                 <Route path=path!("/jobs") view=Jobs />

@@ -5,6 +5,7 @@
 pub mod holes;
 pub mod layout;
 pub mod setup;
+pub mod plan;
 
 use crate::{
     engine::{

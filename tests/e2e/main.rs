@@ -26,6 +26,7 @@ mod layout;
 mod memory;
 mod offline;
 mod pace;
+mod plan;
 mod recipe;
 mod scenario;
 mod shop;
@@ -47,6 +48,8 @@ const ROUTES: &[&str] = &[
     "/pace",
     "/layout",
     "/setup",
+    "/plan",
+    "/which",
     "/shop",
     "/favorites",
     "/jobs",
@@ -77,6 +80,7 @@ fn main() -> std::process::ExitCode {
         offline::TESTS,
         pace::TESTS,
         layout::TESTS,
+        plan::TESTS,
         shop::TESTS,
         update::TESTS,
         touch::TESTS,

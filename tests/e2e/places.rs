@@ -43,6 +43,11 @@ pub const FAULTY: &str = "/cut?op=side&mill=bench_mill&stock=al_6061&kind=end_mi
 pub const BREAKS_THROUGH: &str = "/threads?recipe&thread=1/4-20+UNC&through=no&full_in=0.5\
     &plate_in=0.750&percent=75&drill_in=%237&mill=knee_mill";
 
+/// A side cut asked of both mills, the one set up for something else.
+pub const WHICH: &str = "/which?busy=bench_mill&stack_in=6&op=side&mill=knee_mill&stock=steel_low_c\
+    &kind=end_mill&of=hss&d_in=3/8&teeth=4&out_in=1%201/8&tir_in=0.0020&width_in=0.0375&depth_in=0.375\
+    &v_ft_min=80&chip_in=0.0015&up_hp=1&passes=1";
+
 /// The places of the sample shop.
 pub const SAMPLE: &[&str] = &[
     "/",
@@ -64,6 +69,11 @@ pub const SAMPLE: &[&str] = &[
     "/pace?op=slot&mill=bench_mill&stock=al_6061&kind=end_mill&of=hss&holder=collet&d_mm=3&teeth=2\
      &out_mm=10&tir_in=0.0005&depth_in=0.060&length_in=1.500",
     "/pace?turns=13.6",
+    "/plan",
+    "/plan?operation=1",
+    "/plan?run",
+    "/which",
+    WHICH,
     "/convert?line_in=.1875%2B.030",
     "/convert?line_in=1.250+%2B.000/-.002",
     "/convert?line_in=1+-+3/8",

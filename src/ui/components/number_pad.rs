@@ -163,6 +163,16 @@ impl Pad {
         *self.target.read() == Some(target)
     }
 
+    /// A value as it was when the pad was last closed: for what stands above a field and must not
+    /// move while a number is typed.
+    #[must_use]
+    pub fn rested<T: Clone + PartialEq + Send + Sync + 'static>(self, value: Memo<T>) -> Memo<T> {
+        Memo::new(move |before: Option<&T>| match before.filter(|_| self.target.read().is_some()) {
+            Some(before) => before.clone(),
+            None => value.get(),
+        })
+    }
+
     /// Closes it if it types into this field: the person went elsewhere.
     pub fn leave(self, target: Target) {
         if self.is_open_for(target) {

@@ -95,6 +95,7 @@ fn Board(app: App) -> impl IntoView {
                     <Tile to="threads?recipe" name="Hole" sketch=Sketch::Drilling />
                     <Tile to="layout" name="Hole layout" sketch=Sketch::Layout />
                     <Tile to="setup" name="Set-up" sketch=Sketch::SetUp />
+                    <Tile to="plan" name="Batch" sketch=Sketch::Plan />
                     <Tile to="convert" name="Convert" sketch=Sketch::Convert />
                     <Tile to="favorites" name="Favorites" sketch=Sketch::Star />
                     <Tile to="shop" name="Shop" sketch=Sketch::Drawers />

@@ -474,6 +474,16 @@ fn Refinements(desk: Desk) -> impl IntoView {
                 },
             )}
         </Fold>
+        <Fold title="Room above the table">
+            {number(
+                desk,
+                Field::Room,
+                |form| form.room.clone(),
+                |form, typed| form.room = typed,
+                |form| form.read_room().err().into_iter().collect(),
+                Extra { placeholder: "not known", ..Extra::default() },
+            )}
+        </Fold>
         <Fold title="Your hand, and how stiff it stands">
             {number(
                 desk,

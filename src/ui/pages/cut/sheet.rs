@@ -145,6 +145,7 @@ fn Machines() -> impl IntoView {
         let choice = |own: &OwnMachine| Choice::new(own.id.clone(), own.form.name.clone());
         app.document.read().machines.iter().map(choice).collect::<Vec<_>>()
     });
+    let which = Signal::derive(move || format!("which?{}", state.settled.read().to_query()));
     move || {
         (of.read().len() > 1).then(|| {
             view! {
@@ -156,6 +157,9 @@ fn Machines() -> impl IntoView {
                         state.change(Field::Machine, |form| form.mill.machine = id);
                     }
                 />
+                <GoTo to=which class=Rank::Secondary.class() {..} data-touch="c">
+                    "Which mill?"
+                </GoTo>
             }
         })
     }
