@@ -20,10 +20,14 @@ mod layout;
 mod machines;
 #[path = "shop/measured.rs"]
 mod measured;
+#[path = "shop/merge.rs"]
+mod merge;
 #[path = "shop/pace.rs"]
 mod pace;
 #[path = "shop/plan.rs"]
 mod plan;
+#[path = "shop/store.rs"]
+mod store;
 
 /// The page "about" fetches the files of check rows by their names.
 #[test]

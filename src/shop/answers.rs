@@ -1,7 +1,7 @@
 //! Yes-or-no questions, each of which may stay open. An open one counts as not known.
 
 use crate::shop::word::Word;
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::collections::BTreeMap;
 
 /// The answers to questions of a kind, saved by the words of the questions.
@@ -52,9 +52,10 @@ impl<'de, T: Word> Deserialize<'de> for Answers<T> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let mut answers = Self::default();
         for (word, answer) in BTreeMap::<String, bool>::deserialize(from)? {
-            let question = T::from_word(&word)
-                .ok_or_else(|| D::Error::custom(format!("“{word}” is not known here")))?;
-            answers.set(question, Some(answer));
+            // A question of another version is kept with the rest of the document.
+            if let Some(question) = T::from_word(&word) {
+                answers.set(question, Some(answer));
+            }
         }
         Ok(answers)
     }

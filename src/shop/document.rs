@@ -15,9 +15,11 @@ use crate::{
         jobs::Job,
         layout::shelf::LayoutShelf,
         machines::MachineForm,
+        merge::{Marks, Trace},
         plan::Plans,
         recent::{Recents, is_ours},
-        restore::VERSION,
+        rest,
+        restore::{self, VERSION},
         setup::SetupShelf,
         taps::TapDrawer,
         threads::ThreadShelf,
@@ -25,6 +27,7 @@ use crate::{
     },
 };
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 
 /// Everything that is saved. [`crate::shop::restore`] is its one door in.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -79,6 +82,15 @@ pub struct Document {
     /// What was looked at last.
     #[serde(default)]
     pub recents: Recents,
+    /// Which save it is.
+    #[serde(default, skip_serializing_if = "Trace::is_empty")]
+    pub(in crate::shop) trace: Trace,
+    /// How often each item was changed, and where last.
+    #[serde(default, skip_serializing_if = "Marks::is_empty")]
+    pub(in crate::shop) marks: Marks,
+    /// What was restored and this version does not know.
+    #[serde(skip)]
+    pub(in crate::shop) rest: Value,
 }
 
 /// A machine among the owner's.
@@ -211,6 +223,9 @@ impl Default for Document {
             log: CutLog::default(),
             jobs: Vec::new(),
             recents: Recents::default(),
+            trace: Trace::default(),
+            marks: Marks::new(),
+            rest: Value::Null,
         }
     }
 }
@@ -222,7 +237,13 @@ impl Document {
     /// Never: every part of a document has a form in JSON.
     #[must_use]
     pub fn to_text(&self) -> String {
-        serde_json::to_string(self).expect("a document is plain data")
+        let text = serde_json::to_string(self).expect("a document is plain data");
+        if self.rest.is_null() {
+            return text;
+        }
+        let mut whole = Value::Object(restore::parts(&text));
+        rest::put_back(&mut whole, &self.rest);
+        whole.to_string()
     }
 
     /// True until the owner has a machine.
@@ -266,7 +287,7 @@ impl Document {
 
     /// Adds a machine; the first one is put to use. Returns its id.
     pub fn add_machine(&mut self, form: MachineForm) -> String {
-        let id = free_id(&form.name, "mill", self.machines.iter().map(|own| own.id.as_str()));
+        let id = free_id(&form.name, "mill", |id| self.machines.iter().any(|own| own.id == id));
         if self.machine().is_none() {
             self.mill.machine.clone_from(&id);
         }
@@ -298,7 +319,8 @@ impl Document {
 
     /// Adds a cutter to the drawer. Returns its id.
     pub fn add_cutter(&mut self, cutter: CutterForm, holding: Holding) -> String {
-        let id = free_id(&cutter.title(), "cutter", self.cutters.iter().map(|c| c.id.as_str()));
+        let is_taken = |id: &str| self.cutters.iter().any(|own| own.id == id);
+        let id = free_id(&cutter.title(), "cutter", is_taken);
         self.cutters.push(OwnCutter { id: id.clone(), cutter, holding, notes: String::new() });
         self.count_change();
         id
@@ -371,8 +393,7 @@ impl Document {
 
     /// Keeps an address by name; the last one kept stands first. Returns its id.
     pub fn add_favorite(&mut self, name: &str, to: &str) -> String {
-        let taken = self.favorites.iter().map(|favorite| favorite.id.as_str());
-        let id = free_id(name, "cut", taken);
+        let id = free_id(name, "cut", |id| self.favorites.iter().any(|own| own.id == id));
         let (page, link) = to.split_once('?').unwrap_or((to, ""));
         self.favorites.insert(
             0,
@@ -436,11 +457,16 @@ impl Document {
     }
 }
 
+/// More of a name is in no link.
+const LONGEST_SLUG: usize = 60;
+
 /// A short name for links that is not taken yet: "Bench mill" becomes `bench_mill`.
-fn free_id<'a>(name: &str, plain: &str, taken: impl Iterator<Item = &'a str>) -> String {
-    let taken: Vec<&str> = taken.collect();
+pub(in crate::shop) fn free_id(name: &str, plain: &str, is_taken: impl Fn(&str) -> bool) -> String {
     let mut slug = String::new();
     for c in name.chars() {
+        if slug.len() > LONGEST_SLUG {
+            break;
+        }
         if c.is_ascii_alphanumeric() {
             slug.push(c.to_ascii_lowercase());
         } else if !slug.is_empty() && !slug.ends_with('_') {
@@ -453,7 +479,7 @@ fn free_id<'a>(name: &str, plain: &str, taken: impl Iterator<Item = &'a str>) ->
     };
     let mut id = slug.to_owned();
     let mut count = 2;
-    while taken.contains(&id.as_str()) {
+    while is_taken(&id) {
         id = format!("{slug}_{count}");
         count += 1;
     }

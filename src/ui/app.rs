@@ -19,7 +19,8 @@ use super::{
     state::{App, Removed},
 };
 use crate::{
-    browser::{clock, files, storage::Rescued},
+    browser::{clock, files},
+    shop::store::Rescued,
     ui::components::notice::Notice,
 };
 

@@ -1,15 +1,12 @@
 //! The state of the app: what is saved, and what has to be told about it.
 
 use crate::{
-    browser::{
-        clock, install, keeping, page,
-        storage::{self, Rescued},
-        updates,
-    },
+    browser::{clock, install, keeping, page, storage, updates},
     engine::quantity::System,
     shop::{
         document::{Document, Theme},
         sample::sample,
+        store::{self, Keeper, Kept, Rescued},
         word::Word,
     },
 };
@@ -44,7 +41,7 @@ pub struct App {
     pub can_install: RwSignal<bool>,
     /// What was removed last, and can be brought back.
     pub removed: RwSignal<Option<Removed>>,
-    saved: StoredValue<Document>,
+    keeper: StoredValue<Keeper>,
     asked_to_keep: StoredValue<bool>,
     forgetting: StoredValue<Option<TimeoutHandle>>,
     folder: StoredValue<String>,
@@ -63,12 +60,15 @@ pub struct Removed {
 impl App {
     /// Loads what is saved, keeps it saved from now on, and gives the state to every page.
     pub fn start() -> Self {
-        let found = storage::shelf().map(|shelf| storage::load(&shelf, &clock::now()));
-        let not_saved = found.as_ref().err().cloned();
+        let shelf = storage::shelf();
+        let not_saved = shelf.as_ref().err().cloned();
+        let shelf = shelf.ok();
+        let found = shelf.as_ref().map(|shelf| store::load(shelf, &clock::now()));
         let found = found.unwrap_or_default();
         let document = found.document.unwrap_or_default();
+        let keeper = Keeper::new(shelf.as_ref(), document.clone(), storage::random());
         let app = Self {
-            document: RwSignal::new(document.clone()),
+            document: RwSignal::new(document),
             not_saved: RwSignal::new(not_saved),
             rescued: RwSignal::new(found.rescued),
             kept_for_good: RwSignal::new(None),
@@ -76,7 +76,7 @@ impl App {
             ready_offline: RwSignal::new(false),
             can_install: RwSignal::new(false),
             removed: RwSignal::new(None),
-            saved: StoredValue::new(document),
+            keeper: StoredValue::new(keeper),
             asked_to_keep: StoredValue::new(false),
             forgetting: StoredValue::new(None),
             folder: StoredValue::new(page::folder()),
@@ -176,24 +176,40 @@ impl App {
         on_cleanup(move || self.last_words.set_value(None));
     }
 
-    /// Saves at once.
+    /// Saves at once, with what another window saved meanwhile.
     pub fn save(self) {
-        let document = self.document.get_untracked();
-        if document == self.saved.get_value() {
-            return;
+        let kept = storage::shelf().and_then(|shelf| {
+            let document = self.document.read_untracked();
+            let mut keeper = self.keeper.write_value();
+            keeper.save(&shelf, &clock::now(), &document)
+        });
+        match kept {
+            Ok(Kept::AsBefore) => return,
+            Ok(Kept::Saved) => self.ask_to_keep(),
+            Ok(Kept::Merged(document)) => self.document.set(*document),
+            Err(why) => return self.not_saved.set(Some(why)),
         }
-        let saved = storage::shelf().and_then(|shelf| storage::save(&shelf, &document));
-        if saved.is_ok() {
-            self.saved.set_value(document);
-            self.ask_to_keep();
+        self.not_saved.set(None);
+    }
+
+    /// Takes in what another window has saved.
+    fn look(self) {
+        let Ok(shelf) = storage::shelf() else { return };
+        let (kept, rescued) = {
+            let document = self.document.read_untracked();
+            let mut keeper = self.keeper.write_value();
+            keeper.look(&shelf, &clock::now(), &document)
+        };
+        if let Kept::Merged(document) = kept {
+            self.document.set(*document);
         }
-        self.not_saved.set(saved.err());
+        self.rescued.set(rescued);
     }
 
     /// Lets a rescued text go.
     pub fn forget_rescued(self, rescued: &Rescued) {
         if let Ok(shelf) = storage::shelf() {
-            storage::forget_rescued(&shelf, rescued);
+            store::forget_rescued(&shelf, rescued);
         }
         self.rescued.update(|all| all.retain(|one| one != rescued));
     }
@@ -228,14 +244,7 @@ impl App {
             }
             self.save();
         });
-        storage::at_save_elsewhere(move || {
-            let Ok(shelf) = storage::shelf() else { return };
-            let found = storage::load(&shelf, &clock::now());
-            let document = found.document.unwrap_or_default();
-            self.saved.set_value(document.clone());
-            self.document.set(document);
-            self.rescued.set(found.rescued);
-        });
+        storage::at_save_elsewhere(move || self.look());
     }
 
     /// Once a visit, because some browsers ask the person.
@@ -267,7 +276,7 @@ impl App {
         updates::when_update_waits(move || self.update_waits.set(true));
         updates::when_ready_offline(move || {
             let is_new =
-                storage::shelf().is_ok_and(|shelf| storage::is_new_to_tell(&shelf, "offline"));
+                storage::shelf().is_ok_and(|shelf| store::is_new_to_tell(&shelf, "offline"));
             self.ready_offline.set(is_new);
         });
         install::when_offered(move || self.can_install.set(true));

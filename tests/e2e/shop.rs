@@ -18,6 +18,10 @@ tests![
     what_cannot_be_read_is_told_and_kept,
     a_full_storage_is_told,
     another_window_is_followed,
+    two_windows_neither_lose_nor_overwrite,
+    a_storage_that_is_switched_off_is_told_with_the_way_out,
+    a_storage_without_any_room_is_told_with_the_way_out,
+    a_backup_of_a_clock_that_was_set_back_is_not_trusted,
     the_published_values_are_checked_on_the_phone,
 ];
 
@@ -243,6 +247,78 @@ async fn another_window_is_followed(page: Page) {
         there.setItem('handwheel/current', spare);")
         .await;
     page.sees("Mill of elsewhere").await;
+}
+
+/// The same app in a frame of the page: another window to the storage, with a document of its own.
+/// Both write before either has been told of the other.
+async fn two_windows_neither_lose_nor_overwrite(page: Page) {
+    open_sample(&page).await;
+    saved(&page, "Bench mill").await;
+    page.js("document.body.append(Object.assign(document.createElement('iframe'), { src: location.href, id: 'other' }))")
+        .await;
+    let other = "document.getElementById('other').contentDocument";
+    page.waits_for("the other window", &format!("return !!{other}?.querySelector('h1')")).await;
+    page.js(&format!(
+        "const links = [...{other}.querySelectorAll('a')];
+         links.find(a => a.getAttribute('href').startsWith('shop')).click();"
+    ))
+    .await;
+    page.waits_for("its shop", &format!("return {other}.querySelector('h1').innerText == 'Shop'"))
+        .await;
+    let add = |document: &str, what: &str| {
+        format!(
+            "[...{document}.querySelectorAll('button')].find(b => b.innerText == '{what}')
+                 .dispatchEvent(new MouseEvent('click', {{ bubbles: true, cancelable: true }}));"
+        )
+    };
+    page.js("[...document.querySelectorAll('a')].find(a => a.getAttribute('href').startsWith('shop')).click()")
+        .await;
+    page.sees("Add a mill").await;
+    tokio::time::sleep(std::time::Duration::from_millis(400)).await;
+    page.js(&format!("{}{}", add("document", "Add a mill"), add(other, "Add a cutter"))).await;
+    let both = "const shop = JSON.parse(localStorage[localStorage['handwheel/current']]);
+        return shop.machines.length == 3 && shop.cutters.length == 11;";
+    page.waits_for("a mill of the one and a cutter of the other", both).await;
+    page.js("document.getElementById('other').remove()").await;
+    page.open("/shop").await;
+    page.waits_for("still both", both).await;
+}
+
+async fn a_storage_that_is_switched_off_is_told_with_the_way_out(page: Page) {
+    let off = "Object.defineProperty(window, 'localStorage', {
+        get() { throw new DOMException('Access is denied for this document.', 'SecurityError') } })";
+    page.cdp("Page.addScriptToEvaluateOnNewDocument", json!({ "source": off })).await;
+    page.open("/").await;
+    page.sees("Not saved. This browser lets the app keep nothing (Access is denied").await;
+    page.sees("Keep a backup file.").await;
+    page.tap("Sample shop").await;
+    page.sees("This is the sample shop").await;
+    page.sees("Not saved.").await;
+    page.passes_axe().await;
+    page.tap("Backup file").await;
+}
+
+async fn a_storage_without_any_room_is_told_with_the_way_out(page: Page) {
+    let full = "Storage.prototype.setItem = () => {
+        throw new DOMException('The quota has been exceeded.', 'QuotaExceededError') }";
+    page.cdp("Page.addScriptToEvaluateOnNewDocument", json!({ "source": full })).await;
+    page.open("/").await;
+    page.tap("Sample shop").await;
+    page.sees("Not saved. The browser keeps nothing more for this app (The quota").await;
+    page.sees("Keep a backup file.").await;
+    page.sees("3 mm end mill, 2 flutes").await;
+}
+
+async fn a_backup_of_a_clock_that_was_set_back_is_not_trusted(page: Page) {
+    open_sample(&page).await;
+    saved(&page, "Bench mill").await;
+    page.js("const key = localStorage['handwheel/current'];
+        const shop = JSON.parse(localStorage[key]);
+        Object.assign(shop, { sample: false, backup: { since: '2099-01-01T00:00:00Z', changes: 1 } });
+        localStorage[key] = JSON.stringify(shop);")
+        .await;
+    page.reload().await;
+    page.sees("1 change since the last backup file.").await;
 }
 
 async fn the_published_values_are_checked_on_the_phone(page: Page) {

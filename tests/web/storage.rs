@@ -1,65 +1,19 @@
-//! The saved document in a browser's storage, and on a shelf that can be filled up.
+//! The saved document in a browser's storage.
 
-use core::cell::{Cell, RefCell};
+use core::cell::Cell;
 use handwheel::{
-    browser::{
-        clock,
-        storage::{self, Found, Rescued, Shelf},
+    browser::{clock, storage},
+    shop::{
+        document::Document,
+        machines::MachineForm,
+        sample::sample,
+        store::{self, Found, Rescued, Shelf},
     },
-    shop::{document::Document, machines::MachineForm, sample::sample},
 };
 use js_sys::{Function, Promise, futures::JsFuture};
-use std::collections::BTreeMap;
 use wasm_bindgen_test::wasm_bindgen_test;
 
 const NOW: &str = "2026-11-24T10:00:00.000Z";
-
-/// A shelf of so many bytes that loses power when told to.
-struct SmallShelf {
-    texts: RefCell<BTreeMap<String, String>>,
-    room: Cell<usize>,
-    writes_left: Cell<usize>,
-}
-
-impl SmallShelf {
-    fn new() -> Self {
-        Self {
-            texts: RefCell::default(),
-            room: Cell::new(usize::MAX),
-            writes_left: Cell::new(usize::MAX),
-        }
-    }
-    fn size(&self) -> usize {
-        self.texts.borrow().iter().map(|(key, text)| key.len() + text.len()).sum()
-    }
-    fn snapshot(&self) -> BTreeMap<String, String> {
-        self.texts.borrow().clone()
-    }
-}
-
-impl Shelf for SmallShelf {
-    fn text(&self, key: &str) -> Option<String> {
-        self.texts.borrow().get(key).cloned()
-    }
-    fn put(&self, key: &str, text: &str) -> Result<(), String> {
-        if self.writes_left.get() == 0 {
-            return Err("The power is off.".to_owned());
-        }
-        let before = self.texts.borrow().get(key).map_or(0, |old| key.len() + old.len());
-        if self.size() - before + key.len() + text.len() > self.room.get() {
-            return Err("The shelf is full.".to_owned());
-        }
-        self.writes_left.set(self.writes_left.get() - 1);
-        self.texts.borrow_mut().insert(key.to_owned(), text.to_owned());
-        Ok(())
-    }
-    fn remove(&self, key: &str) {
-        self.texts.borrow_mut().remove(key);
-    }
-    fn keys(&self) -> Vec<String> {
-        self.texts.borrow().keys().cloned().collect()
-    }
-}
 
 fn with_machine(name: &str) -> Document {
     let mut document = Document::default();
@@ -68,7 +22,7 @@ fn with_machine(name: &str) -> Document {
 }
 
 fn load(shelf: &impl Shelf) -> Found {
-    storage::load(shelf, NOW)
+    store::load(shelf, NOW)
 }
 
 /// The browser's storage, without anything of ours.
@@ -91,7 +45,7 @@ fn an_empty_storage_holds_no_document() {
 fn what_was_saved_last_is_loaded() {
     let storage = browser_storage();
     for document in [sample(), with_machine("one"), with_machine("two"), sample()] {
-        storage::save(&storage, &document).expect("room");
+        store::save(&storage, &document).expect("room");
         assert_eq!(load(&storage), Found { document: Some(document), rescued: Vec::new() });
     }
 }
@@ -101,7 +55,7 @@ fn every_key_carries_our_name_and_others_are_left_alone() {
     let storage = browser_storage();
     storage.put("another-app", "its data").expect("room");
     let before: Vec<String> = storage.keys();
-    storage::save(&storage, &sample()).expect("room");
+    store::save(&storage, &sample()).expect("room");
     storage.put("handwheel/current", "nonsense").expect("room");
     load(&storage);
     for key in storage.keys() {
@@ -112,36 +66,9 @@ fn every_key_carries_our_name_and_others_are_left_alone() {
 }
 
 #[wasm_bindgen_test]
-fn power_lost_between_the_two_writes_leaves_the_document_before() {
-    let shelf = SmallShelf::new();
-    storage::save(&shelf, &with_machine("one")).expect("room");
-    storage::save(&shelf, &with_machine("two")).expect("room");
-    for writes in 0..2 {
-        shelf.writes_left.set(writes);
-        storage::save(&shelf, &with_machine("three")).expect_err("the power is off");
-        assert_eq!(load(&shelf).document, Some(with_machine("two")), "after {writes} writes");
-    }
-    shelf.writes_left.set(2);
-    storage::save(&shelf, &with_machine("three")).expect("two writes are a save");
-    assert_eq!(load(&shelf).document, Some(with_machine("three")));
-}
-
-#[wasm_bindgen_test]
-fn a_full_shelf_is_reported_and_keeps_what_it_holds() {
-    let shelf = SmallShelf::new();
-    storage::save(&shelf, &with_machine("one")).expect("room");
-    storage::save(&shelf, &with_machine("two")).expect("room");
-    shelf.room.set(shelf.size() + 10);
-    assert_eq!(storage::save(&shelf, &sample()), Err("The shelf is full.".to_owned()));
-    assert_eq!(load(&shelf).document, Some(with_machine("two")));
-    storage::save(&shelf, &with_machine("six")).expect("a smaller one still fits");
-    assert_eq!(load(&shelf).document, Some(with_machine("six")));
-}
-
-#[wasm_bindgen_test]
 fn a_full_browser_says_so_in_a_sentence() {
     let storage = browser_storage();
-    storage::save(&storage, &with_machine("one")).expect("room");
+    store::save(&storage, &with_machine("one")).expect("room");
     let mut size = 4 * 1024 * 1024;
     let mut filler = 0;
     while size > 100 {
@@ -150,7 +77,7 @@ fn a_full_browser_says_so_in_a_sentence() {
         }
         filler += 1;
     }
-    let problem = storage::save(&storage, &sample()).expect_err("no room is left");
+    let problem = store::save(&storage, &sample()).expect_err("no room is left");
     assert!(problem.starts_with("The browser keeps nothing more for this app ("), "{problem}");
     assert_eq!(load(&storage).document, Some(with_machine("one")));
     browser_storage();
@@ -177,63 +104,12 @@ fn what_cannot_be_read_moves_aside_untouched() {
 }
 
 #[wasm_bindgen_test]
-fn one_damaged_copy_leaves_the_other() {
-    let shelf = SmallShelf::new();
-    storage::save(&shelf, &with_machine("one")).expect("room");
-    storage::save(&shelf, &with_machine("two")).expect("room");
-    let in_use = shelf.text("handwheel/current").expect("a pointer");
-    shelf.put(&in_use, "half a docu").expect("room");
-    let found = load(&shelf);
-    assert_eq!(found.document, Some(with_machine("one")));
-    assert_eq!(found.rescued[0].raw, "half a docu");
-}
-
-#[wasm_bindgen_test]
-fn what_was_rescued_stays_until_its_owner_lets_it_go() {
-    let shelf = SmallShelf::new();
-    shelf.put("handwheel/document/a", "precious").expect("room");
-    assert_eq!(load(&shelf).document, None);
-    for name in ["one", "two", "three", "four"] {
-        storage::save(&shelf, &with_machine(name)).expect("room");
-    }
-    let found = storage::load(&shelf, "2027-01-01T00:00:00.000Z");
-    assert_eq!(found.document, Some(with_machine("four")));
-    assert_eq!(found.rescued.len(), 1);
-    assert_eq!(found.rescued[0].raw, "precious");
-
-    storage::forget_rescued(&shelf, &found.rescued[0]);
-    assert!(load(&shelf).rescued.is_empty());
-}
-
-#[wasm_bindgen_test]
-fn a_full_shelf_still_moves_aside_what_cannot_be_read() {
-    let shelf = SmallShelf::new();
-    let precious = "precious".repeat(100);
-    shelf.put("handwheel/document/a", &precious).expect("room");
-    shelf.room.set(shelf.size() + 40);
-    let found = load(&shelf);
-    assert_eq!(found.rescued[0].key, Some(format!("handwheel/rescued/{NOW}")));
-    assert_eq!(shelf.snapshot().len(), 1, "moved, not copied");
-    assert_eq!(shelf.text(&format!("handwheel/rescued/{NOW}")), Some(precious));
-}
-
-#[wasm_bindgen_test]
-fn a_shelf_too_full_to_move_anything_loses_nothing() {
-    let shelf = SmallShelf::new();
-    shelf.put("handwheel/document/a", "precious").expect("room");
-    shelf.room.set(shelf.size());
-    let found = load(&shelf);
-    assert_eq!((found.rescued[0].key.as_ref(), found.rescued[0].raw.as_str()), (None, "precious"));
-    assert_eq!(shelf.text("handwheel/document/a").as_deref(), Some("precious"));
-}
-
-#[wasm_bindgen_test]
 async fn a_save_in_another_window_is_noticed_and_loaded() {
     let storage = browser_storage();
-    storage::save(&storage, &with_machine("here")).expect("room");
+    store::save(&storage, &with_machine("here")).expect("room");
     thread_local!(static NOTICED: Cell<u32> = const { Cell::new(0) });
     storage::at_save_elsewhere(|| NOTICED.set(NOTICED.get() + 1));
-    storage::save(&storage, &with_machine("here too")).expect("room");
+    store::save(&storage, &with_machine("here too")).expect("room");
     wait().await;
     assert_eq!(NOTICED.get(), 0, "one's own saves are not told");
 
@@ -260,9 +136,9 @@ async fn a_save_in_another_window_is_noticed_and_loaded() {
 #[wasm_bindgen_test]
 fn a_thing_is_told_once_on_a_device() {
     let storage = browser_storage();
-    assert!(storage::is_new_to_tell(&storage, "offline"));
-    assert!(!storage::is_new_to_tell(&storage, "offline"));
-    assert!(storage::is_new_to_tell(&storage, "install"));
+    assert!(store::is_new_to_tell(&storage, "offline"));
+    assert!(!store::is_new_to_tell(&storage, "offline"));
+    assert!(store::is_new_to_tell(&storage, "install"));
 }
 
 #[wasm_bindgen_test]

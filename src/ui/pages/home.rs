@@ -242,9 +242,13 @@ fn News(app: App) -> impl IntoView {
     let backup = app.part(|document| {
         let changes = document.backup.changes;
         let days = document.backup.since.as_deref().and_then(clock::days_since);
-        let is_due = changes >= CHANGES_UNSAVED || changes > 0 && days.is_some_and(|d| d > DAYS);
-        (is_due && !document.sample)
-            .then(|| format!("{changes} changes since the last backup file."))
+        // A file of a day to come was made before the clock was set back: how old it is, is unknown.
+        let is_old = days.is_some_and(|days| !(0.0..=DAYS).contains(&days));
+        let is_due = changes >= CHANGES_UNSAVED || changes > 0 && is_old;
+        (is_due && !document.sample).then(|| match changes {
+            1 => "1 change since the last backup file.".to_owned(),
+            _ => format!("{changes} changes since the last backup file."),
+        })
     });
     view! {
         <div class="news">
