@@ -10,8 +10,12 @@ mod cut_log;
 mod cuts;
 #[path = "shop/document.rs"]
 mod document;
+#[path = "shop/hand_over.rs"]
+mod hand_over;
 #[path = "shop/holes.rs"]
 mod holes;
+#[path = "shop/incoming.rs"]
+mod incoming;
 #[path = "shop/jobs.rs"]
 mod jobs;
 #[path = "shop/layout.rs"]

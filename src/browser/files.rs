@@ -14,6 +14,50 @@ pub fn offer(name: &str, kind: &str, text: &str) -> Result<(), String> {
         .map_err(|error| format!("The browser made no file ({}).", reason(&error)))
 }
 
+/// True where a text can go to another app as a file.
+#[must_use]
+pub fn can_share() -> bool {
+    let navigator = window().navigator();
+    let has = |name: &str| js_sys::Reflect::has(&navigator, &name.into()).unwrap_or(false);
+    super::page::is_secure() && has("share") && has("canShare")
+}
+
+/// Hands a text as a file to the share sheet; false where the person thought better of it. To be
+/// called in a tap.
+///
+/// # Errors
+/// A sentence, when the browser shares no file.
+pub async fn share(name: &str, text: &str) -> Result<bool, String> {
+    let asked = share_file(name, text)
+        .map_err(|error| format!("The browser shares no file ({}).", reason(&error)))?;
+    match JsFuture::from(asked).await {
+        Ok(_) => Ok(true),
+        Err(error) => {
+            let name = js_sys::Reflect::get(&error, &"name".into()).ok();
+            let is_change_of_mind = name.is_some_and(|name| name == "AbortError");
+            if is_change_of_mind {
+                return Ok(false);
+            }
+            Err(format!("The browser shared no file ({}).", reason(&error)))
+        }
+    }
+}
+
+fn share_file(name: &str, text: &str) -> Result<Promise, JsValue> {
+    let options = js_sys::Object::new();
+    js_sys::Reflect::set(&options, &"type".into(), &"text/plain".into())?;
+    let file = web_sys::File::new_with_str_sequence_and_options(
+        &Array::of1(&JsValue::from_str(text)),
+        name,
+        options.unchecked_ref(),
+    )?;
+    let what = js_sys::Object::new();
+    js_sys::Reflect::set(&what, &"files".into(), &Array::of1(&file))?;
+    let navigator = window().navigator();
+    let share: js_sys::Function = js_sys::Reflect::get(&navigator, &"share".into())?.dyn_into()?;
+    share.call1(&navigator, &what)?.dyn_into()
+}
+
 fn offer_blob(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
     let options = BlobPropertyBag::new();
     options.set_type(kind);
@@ -31,9 +75,20 @@ fn offer_blob(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
 /// Reads the file that was chosen in a field; `None` when none was.
 ///
 /// # Errors
-/// A sentence, when it cannot be read.
-pub async fn chosen(field: HtmlInputElement) -> Result<Option<String>, String> {
+/// A sentence, when it cannot be read. One that is larger than `most` bytes is not read at all;
+/// `too_large` says so.
+pub async fn chosen(
+    field: HtmlInputElement,
+    most: usize,
+    too_large: fn(usize) -> String,
+) -> Result<Option<String>, String> {
     let Some(file) = field.files().and_then(|files| files.get(0)) else { return Ok(None) };
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a size in bytes")]
+    let size = file.size() as usize;
+    if size > most {
+        field.set_value("");
+        return Err(too_large(size));
+    }
     // The same file can be chosen again only after the field forgot it.
     let text = text_of(file.text()).await;
     field.set_value("");

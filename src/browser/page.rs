@@ -15,6 +15,16 @@ pub fn folder() -> String {
     path.rsplit_once('/').map(|(folder, _)| folder.to_owned()).unwrap_or_default()
 }
 
+/// The folder the app is served from, as an address that another phone can open; ends with a stroke.
+#[must_use]
+pub fn root_address() -> String {
+    window()
+        .document()
+        .and_then(|document| document.base_uri().ok().flatten())
+        .and_then(|address| address.rsplit_once('/').map(|(folder, _)| format!("{folder}/")))
+        .unwrap_or_default()
+}
+
 /// True when the browser grants this address what needs https or localhost: working without a
 /// network, installing, staying awake.
 #[must_use]

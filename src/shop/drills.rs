@@ -92,6 +92,14 @@ impl DrillDrawer {
         self.single.retain(|one| *one != name);
     }
 
+    /// Holds what is said to be missing from a box against the drawer before: of a box that was in
+    /// it, nobody else knows better.
+    pub(in crate::shop) fn trust(&mut self, before: &Self) {
+        let here = before.sets.iter().filter_map(|word| Set::from_word(word)).flat_map(Set::drills);
+        let here: Vec<String> = here.map(Drill::short_name).collect();
+        self.missing.retain(|name| before.missing.contains(name) || !here.contains(name));
+    }
+
     /// The single drills, as they were added.
     pub fn singles(&self) -> impl Iterator<Item = Drill> + '_ {
         self.single.iter().filter_map(|name| Drill::named(name).ok())

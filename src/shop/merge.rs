@@ -52,6 +52,7 @@ pub fn changed(before: &Document, now: &Document) -> Vec<String> {
         machines,
         cutters,
         drills,
+        taps,
         threads,
         mill,
         last_cut,
@@ -61,15 +62,20 @@ pub fn changed(before: &Document, now: &Document) -> Vec<String> {
         backup,
         converter,
         checks,
+        log,
+        jobs,
+        recents,
         rest,
     } = now;
     let mut names = Vec::new();
     items("machines", &before.machines, machines, |own| &own.id, &mut names);
     items("cutters", &before.cutters, cutters, |own| &own.id, &mut names);
     items("favorites", &before.favorites, favorites, |own| &own.id, &mut names);
+    items("jobs", &before.jobs, jobs, |own| &own.id, &mut names);
     for (name, differs) in [
         ("sample", before.sample != *sample),
         ("drills", before.drills != *drills),
+        ("taps", before.taps != *taps),
         ("threads", before.threads != *threads),
         ("mill", before.mill != *mill),
         ("last_cut", before.last_cut != *last_cut),
@@ -78,6 +84,8 @@ pub fn changed(before: &Document, now: &Document) -> Vec<String> {
         ("backup", before.backup != *backup),
         ("converter", before.converter != *converter),
         ("checks", before.checks != *checks),
+        ("log", before.log != *log),
+        ("recents", before.recents != *recents),
         ("rest", before.rest != *rest),
     ] {
         if differs {

@@ -136,6 +136,10 @@ fn mend(document: &mut Document) {
     for favorite in &mut document.favorites {
         make_own(&mut favorite.id, &favorite.name, "cut", &mut taken);
     }
+    let mut taken = BTreeSet::new();
+    for job in &mut document.jobs {
+        make_own(&mut job.id, &job.name, "job", &mut taken);
+    }
     if document.machine().is_none() {
         document.mill.machine =
             document.machines.first().map(|machine| machine.id.clone()).unwrap_or_default();

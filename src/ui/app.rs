@@ -1,6 +1,6 @@
 //! The shell: routes, the number pad, and what has to be told on any page.
 
-use leptos::prelude::*;
+use leptos::{prelude::*, task::spawn_local};
 use leptos_router::{
     components::{Route, Router, Routes},
     path,
@@ -14,7 +14,8 @@ use super::{
     pages::{
         about::About, check::Check, convert::Convert, cut::Cut, emergency::Emergency,
         favorites::Favorites, home::Home, jobs::Jobs, layout::Layout, not_found::NotFound,
-        pace::Pace, plan::Plan, setup::SetUp, shop::Shop, threads::Threads, which::Which,
+        pace::Pace, plan::Plan, setup::SetUp, shop::Shop, take::Take, threads::Threads,
+        which::Which,
     },
     state::{App, Removed},
 };
@@ -54,6 +55,7 @@ pub fn Handwheel() -> impl IntoView {
                 <Route path=path!("/shop") view=Shop />
                 <Route path=path!("/favorites") view=Favorites />
                 <Route path=path!("/jobs") view=Jobs />
+                <Route path=path!("/take") view=Take />
                 <Route path=path!("/about") view=About />
             </Routes>
             <LastRemoved app />
@@ -79,13 +81,34 @@ fn NotSaved(app: App) -> impl IntoView {
 
 /// Offers what is saved as a file.
 pub(super) fn offer_backup(app: App) {
-    let now = clock::now();
+    let (now, text) = backup(app);
     let name = format!("handwheel-{}.json", &now[..10]);
-    app.change(|document| document.note_backup(now.clone()));
-    let text = app.document.read_untracked().to_text();
-    if let Err(why) = files::offer(&name, "application/json", &text) {
-        app.not_saved.set(Some(why));
+    match files::offer(&name, "application/json", &text) {
+        Ok(()) => app.change(|document| document.note_backup(now)),
+        Err(why) => app.not_saved.set(Some(why)),
     }
+}
+
+/// Offers what is saved to another app.
+pub(super) fn share_backup(app: App) {
+    let (now, text) = backup(app);
+    // The text kind of file is the one that every share sheet takes.
+    let name = format!("handwheel-{}.txt", &now[..10]);
+    spawn_local(async move {
+        match files::share(&name, &text).await {
+            Ok(true) => app.change(|document| document.note_backup(now)),
+            Ok(false) => {}
+            Err(why) => app.not_saved.set(Some(why)),
+        }
+    });
+}
+
+/// The time, and the text of a backup that is made at it.
+fn backup(app: App) -> (String, String) {
+    let now = clock::now();
+    let mut document = app.document.get_untracked();
+    document.note_backup(now.clone());
+    (now, document.to_text())
 }
 
 /// What was found on the device and could not be read.
@@ -138,9 +161,8 @@ pub(super) fn RescuedText(app: App, rescued: Rescued) -> impl IntoView {
 /// What was removed last, until something else is or the person goes on.
 #[component]
 fn LastRemoved(app: App) -> impl IntoView {
-    let message = Signal::derive(move || {
-        app.removed.get().map(|Removed { name, .. }| format!("{name} is removed."))
-    });
+    let message =
+        Signal::derive(move || app.removed.get().map(|Removed { sentence, .. }| sentence));
     view! {
         <div class="undo">
             <Notice message>

@@ -48,11 +48,11 @@ pub struct App {
     last_words: StoredValue<Option<Callback<()>>>,
 }
 
-/// Something that was removed and can be brought back.
+/// Something that was removed or taken in, and can be undone.
 #[derive(Clone)]
 pub struct Removed {
-    /// What it is called.
-    pub name: String,
+    /// What was done.
+    pub sentence: String,
     /// Brings it back, long after the page that removed it is gone.
     pub bring_back: Arc<dyn Fn() + Send + Sync>,
 }
@@ -130,7 +130,7 @@ impl App {
         let mut taken = None;
         self.change(|document| taken = take(document));
         let Some(taken) = taken else { return };
-        self.offer_back(name, move || {
+        self.offer_back(format!("{name} is removed."), move || {
             self.change(|document| bring_back(document, taken.clone()));
         });
     }
@@ -153,15 +153,20 @@ impl App {
 
     /// A document from elsewhere takes the place of this one, which can be brought back.
     pub fn replace(self, name: &str, document: Document) {
+        self.take_in(&format!("{name} is removed."), document);
+    }
+
+    /// The same with a sentence of its own.
+    pub fn take_in(self, sentence: &str, document: Document) {
         let before = self.document.get_untracked();
         self.document.set(document);
-        self.offer_back(name.to_owned(), move || {
+        self.offer_back(sentence.to_owned(), move || {
             self.document.set(before.clone());
         });
     }
 
-    fn offer_back(self, name: String, bring_back: impl Fn() + Send + Sync + 'static) {
-        self.removed.set(Some(Removed { name, bring_back: Arc::new(bring_back) }));
+    fn offer_back(self, sentence: String, bring_back: impl Fn() + Send + Sync + 'static) {
+        self.removed.set(Some(Removed { sentence, bring_back: Arc::new(bring_back) }));
         if let Some(timer) = self.forgetting.get_value() {
             timer.clear();
         }

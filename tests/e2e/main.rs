@@ -52,6 +52,7 @@ const ROUTES: &[&str] = &[
     "/which",
     "/shop",
     "/favorites",
+    "/take",
     "/jobs",
     "/about",
 ];

@@ -107,6 +107,7 @@ pub const SAMPLE: &[&str] = &[
     "/shop?machine=knee_mill",
     "/shop?cutter=3_mm_end_mill_2_flutes",
     "/shop?settings",
+    "/take",
     "/shop?notes",
     "/jobs",
     "/jobs?job=base_plate",

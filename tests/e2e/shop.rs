@@ -19,6 +19,9 @@ tests![
     a_full_storage_is_told,
     another_window_is_followed,
     two_windows_neither_lose_nor_overwrite,
+    what_is_exported_and_wiped_is_imported_as_it_was,
+    a_backup_goes_to_the_share_sheet,
+    a_mill_is_handed_over_by_a_code,
     a_storage_that_is_switched_off_is_told_with_the_way_out,
     a_storage_without_any_room_is_told_with_the_way_out,
     a_backup_of_a_clock_that_was_set_back_is_not_trusted,
@@ -282,6 +285,112 @@ async fn two_windows_neither_lose_nor_overwrite(page: Page) {
     page.js("document.getElementById('other').remove()").await;
     page.open("/shop").await;
     page.waits_for("still both", both).await;
+}
+
+/// The saved document without what is said of its saves and backups.
+const SAVED: &str = "const shop = JSON.parse(localStorage[localStorage['handwheel/current']]);
+    delete shop.trace; delete shop.marks; delete shop.backup;
+    return JSON.stringify(shop);";
+
+async fn what_is_exported_and_wiped_is_imported_as_it_was(page: Page) {
+    open_sample(&page).await;
+    page.open("/shop?machine=knee_mill").await;
+    page.write("What you call it", "Knee mill by the window").await;
+    saved(&page, "by the window").await;
+    page.open("/shop?settings").await;
+    page.js("const make = URL.createObjectURL.bind(URL);
+        URL.createObjectURL = blob => { blob.text().then(text => window.exported = text); return make(blob); }")
+        .await;
+    page.tap("Make a backup file").await;
+    page.waits_for("the file", "return !!window.exported").await;
+    let file = page.js("return window.exported").await;
+    let path = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("backup.json");
+    std::fs::write(&path, file.as_str().expect("a text")).expect("a backup file");
+    page.waits_for(
+        "its note",
+        "return localStorage[localStorage['handwheel/current']].includes('\"since\":\"2')",
+    )
+    .await;
+    let before = page.js(SAVED).await;
+
+    page.tap("Remove everything").await;
+    tap_again(&page, "Remove everything").await;
+    page.sees("Everything is removed.").await;
+    page.waits_for(
+        "nothing",
+        "return !localStorage[localStorage['handwheel/current']].includes('by the window')",
+    )
+    .await;
+    choose_file(&page, &path).await;
+    page.sees("It holds 2 mills, 10 cutters, 1 favorite").await;
+    page.sees("New here: Bench mill; Knee mill by the window;").await;
+    page.passes_axe().await;
+    page.shot("import").await;
+    assert_ne!(page.js(SAVED).await, before, "nothing is written before it was looked at");
+    page.tap("Put it in place of mine").await;
+    saved(&page, "by the window").await;
+    assert_eq!(page.js(SAVED).await, before);
+    page.sees("What was here before is removed.").await;
+
+    // The same once more brings nothing new.
+    choose_file(&page, &path).await;
+    page.sees("Nothing by name is new.").await;
+    page.tap("Leave things as they are").await;
+    assert_eq!(page.js(SAVED).await, before);
+}
+
+async fn choose_file(page: &Page, path: &std::path::Path) {
+    let root = page.cdp("DOM.getDocument", json!({})).await;
+    let root = json!({ "nodeId": root["root"]["nodeId"], "selector": "input[type=file]" });
+    let field = page.cdp("DOM.querySelector", root).await;
+    page.cdp("DOM.setFileInputFiles", json!({ "nodeId": field["nodeId"], "files": [path] })).await;
+}
+
+async fn a_backup_goes_to_the_share_sheet(page: Page) {
+    let sheet = "navigator.canShare = () => true;
+        navigator.share = what => { window.shared = what.files[0]; return Promise.resolve(); }";
+    page.cdp("Page.addScriptToEvaluateOnNewDocument", json!({ "source": sheet })).await;
+    open_sample(&page).await;
+    page.open("/shop?settings").await;
+    page.tap("Share a backup file").await;
+    page.waits_for("the file", "return !!window.shared").await;
+    let file =
+        page.js("return window.shared.text().then(text => [window.shared.name, text])").await;
+    assert!(file[0].as_str().expect("a name").starts_with("handwheel-20"));
+    assert!(file[1].as_str().expect("a text").contains("Knee mill"));
+}
+
+async fn a_mill_is_handed_over_by_a_code(page: Page) {
+    open_sample(&page).await;
+    page.open("/shop?machine=knee_mill").await;
+    page.tap("Hand over to another phone").await;
+    page.sees("Point the camera of the other phone at it").await;
+    page.waits_for("the picture", "return !!document.querySelector('.squares path')").await;
+    page.passes_axe().await;
+    let code = page.js("return document.querySelector('.code').innerText").await;
+    let code = code.as_str().expect("a code").to_owned();
+    page.open("/shop?settings").await;
+    page.tap("Remove everything").await;
+    tap_again(&page, "Remove everything").await;
+    page.sees("Everything is removed.").await;
+
+    // As another phone's camera opens it.
+    page.open(&format!("/take#{code}")).await;
+    page.sees("New here: Knee mill.").await;
+    page.passes_axe().await;
+    page.tap("Add what is new").await;
+    page.sees("What came in is added.").await;
+    page.sees("70 to 2560 rpm").await;
+    assert_eq!(page.place().await, "/shop");
+    page.tap("Undo").await;
+    page.sees_no("70 to 2560 rpm").await;
+
+    page.open("/take").await;
+    page.write("The code", &code[..code.len() - 9]).await;
+    page.sees("This is no code of a Handwheel, or not all of one.").await;
+    page.passes_axe().await;
+    page.write("The code", &code.to_lowercase()).await;
+    page.sees("New here: Knee mill.").await;
 }
 
 async fn a_storage_that_is_switched_off_is_told_with_the_way_out(page: Page) {

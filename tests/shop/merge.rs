@@ -3,7 +3,7 @@
 use handwheel::{
     engine::drills::{Drill, Set},
     shop::{
-        cuts::{CutForm, CutterForm, Holding},
+        cuts::{CutterForm, Holding},
         document::{Document, Theme},
         machines::MachineForm,
         merge::{changed, merge},
@@ -87,7 +87,7 @@ fn done(before: &Document, acts: &[Act]) -> Document {
                 }
             }
             Act::AddFavorite(name) => {
-                shop.add_favorite(&format!("Favorite {name}"), &CutForm::default());
+                shop.add_favorite(&format!("Favorite {name}"), "cut?op=slot");
             }
             Act::RemoveFavorite(which) => {
                 if let Some(id) = shop.favorites.get(usize::from(which)).map(|own| own.id.clone()) {

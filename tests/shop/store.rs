@@ -4,7 +4,6 @@ use core::cell::{Cell, RefCell};
 use handwheel::{
     engine::drills::Set,
     shop::{
-        cuts::CutForm,
         document::{Document, Theme},
         machines::MachineForm,
         merge::changed,
@@ -250,10 +249,10 @@ fn a_save_that_knew_nothing_of_the_other_takes_nothing_away() {
     // Both write at once: neither sees the stamp of the other.
     let before = windows.shelf.snapshot();
     windows.documents[0].remove_cutter("3_mm_end_mill_2_flutes").expect("there");
-    windows.documents[0].add_favorite("Here", &CutForm::default());
+    windows.documents[0].add_favorite("Here", "cut?op=slot");
     windows.saves(0);
     windows.shelf.texts.replace(before);
-    windows.documents[1].add_favorite("There", &CutForm::default());
+    windows.documents[1].add_favorite("There", "cut?op=slot");
     windows.saves(1);
     windows.settle();
     let shop = &windows.documents[1];

@@ -30,6 +30,7 @@
 //! | [`mark::Mark`] | `name`, `on`, `on_press` | one of many small things to mark |
 //! | [`thread_picture::ThreadPicture`] | `profile`, `words` | a tapped hole in section, to scale |
 //! | [`measuring_picture::MeasuringPicture`] | `of`, `words` | where to measure a thread |
+//! | [`hand_over::hand_over`] | `app`, `list`, `id` | folds out the code of one thing, for another phone |
 //! | [`hole_picture::HolePicture`] | `section`, `system` | a hole in its plate in section, to scale, every depth labelled |
 //! | [`working`] | an answer, `system` | its figures with their formulas and sources |
 //! | [`TextField`] | `label`, `value: String`, `on_change`, `placeholder`, `complaint`, `usual` | a name, by the phone's keyboard |
@@ -45,6 +46,7 @@ pub mod cutter_picture;
 pub mod error_text;
 pub mod fold;
 pub mod go_to;
+pub mod hand_over;
 pub mod hole_picture;
 pub mod mark;
 pub mod measuring_picture;

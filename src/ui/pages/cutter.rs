@@ -26,6 +26,7 @@ use crate::{
             choice::{Choice, Choices},
             error_text::complaint_at,
             fold::Fold,
+            hand_over::hand_over,
             number_field::{Chip, NumberField},
             page::Page,
             text_field::TextField,
@@ -378,6 +379,7 @@ pub fn CutterEditor(
     id: String,
 ) -> impl IntoView {
     let app = App::get();
+    let given = id.clone();
     let desk = Desk::new(app, Place::Drawer(id.clone()));
     let title = desk.part(|mill| mill.cutter.title());
     let noted = StoredValue::new(id.clone());
@@ -434,6 +436,7 @@ pub fn CutterEditor(
                     });
                 }
             />
+            {hand_over(app, "cutters", given)}
             <AskTwice
                 ask="Remove this cutter"
                 sentence=Signal::derive(move || {

@@ -14,6 +14,7 @@ use crate::{
             choice::{Choice, Choices},
             fold::LateFold,
             go_to::{GoTo, Tile},
+            hand_over::hand_over,
             page::Page,
             text_field::TextField,
             toggle::Toggle,
@@ -208,6 +209,7 @@ fn Change(app: App, id: StoredValue<String>, favorite: Signal<Favorite>) -> impl
                 "Add it to the steps of the job"
             </Button>
         </Show>
+        {hand_over(app, "favorites", id.get_value())}
         <Button rank=Rank::Danger on_press=remove>
             "Remove it"
         </Button>

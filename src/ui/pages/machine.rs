@@ -22,6 +22,7 @@ use crate::{
             choice::{Choice, Choices},
             error_text::{Complaint, complaint_at},
             fold::Fold,
+            hand_over::hand_over,
             number_field::{Chip, NumberField},
             page::Page,
             text_field::TextField,
@@ -528,6 +529,7 @@ pub fn MachineEditor(
     id: String,
 ) -> impl IntoView {
     let app = App::get();
+    let given = id.clone();
     let desk = Desk::new(app, Place::Owned(id.clone()));
     let title = desk.part(|form| name_of(form).to_owned());
     let missing = desk.part(|form| missing(form).join(", "));
@@ -582,6 +584,7 @@ pub fn MachineEditor(
             <LeadField desk />
             <PowerField desk />
             <Refinements desk />
+            {hand_over(app, "machines", given)}
             <AskTwice
                 ask="Remove this mill"
                 sentence=Signal::derive(move || {

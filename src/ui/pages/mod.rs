@@ -20,6 +20,7 @@ pub mod plan;
 pub mod settings;
 pub mod setup;
 pub mod shop;
+pub mod take;
 pub mod taps;
 pub mod threads;
 pub mod welcome;

@@ -7,19 +7,22 @@ use crate::{
     engine::{quantity::System, question::Style},
     shop::{
         document::{Document, Theme},
-        restore::restore,
+        incoming,
         word::Word,
     },
     ui::{
-        app::{RescuedText, offer_backup},
+        app::{RescuedText, offer_backup, share_backup},
         components::{
             ask_twice::AskTwice,
             button::{Button, Rank},
             choice::{Choice, Choices},
             error_text::{Complaint, ErrorText},
+            go_to::Tile,
             page::Page,
             toggle::Toggle,
         },
+        pages::take::offered,
+        sketch::Sketch,
         state::App,
         words,
     },
@@ -109,19 +112,20 @@ fn Backup(app: App) -> impl IntoView {
         None => "",
     };
     let problem = RwSignal::new(None::<Complaint>);
-    let offered = RwSignal::new(None::<Document>);
+    let found = RwSignal::new(None::<Document>);
+    let done = Callback::new(move |()| found.set(None));
     let field = NodeRef::<html::Input>::new();
     let read = move |_| {
         let Some(field) = field.get_untracked() else { return };
         spawn_local(async move {
-            match files::chosen(field).await {
+            match files::chosen(field, incoming::LARGEST, incoming::too_large).await {
                 Ok(None) => {}
-                Ok(Some(text)) => match restore(&text) {
+                Ok(Some(text)) => match incoming::read(&text) {
                     Ok(document) => {
                         problem.set(None);
-                        offered.set(Some(document));
+                        found.set(Some(document));
                     }
-                    Err(unreadable) => problem.set(Some(refused(unreadable.problem))),
+                    Err(why) => problem.set(Some(refused(why))),
                 },
                 Err(why) => problem.set(Some(refused(why))),
             }
@@ -152,6 +156,14 @@ fn Backup(app: App) -> impl IntoView {
             <Button rank=Rank::Secondary on_press=move |()| offer_backup(app)>
                 "Make a backup file"
             </Button>
+            {files::can_share()
+                .then(|| {
+                    view! {
+                        <Button rank=Rank::Secondary on_press=move |()| share_backup(app)>
+                            "Share a backup file"
+                        </Button>
+                    }
+                })}
             <label class="file">
                 <input
                     type="file"
@@ -164,38 +176,16 @@ fn Backup(app: App) -> impl IntoView {
                 <span class="button secondary">"Open a backup file"</span>
             </label>
             <ErrorText id="file-problem" complaint=problem />
-            {move || {
-                offered.get().map(|document| view! { <Offered app document offered /> })
-            }}
+            {move || found.get().map(|document| offered(app, &document, true, done))}
+            <Tile
+                to="take"
+                name="Take something in"
+                detail="a code of another phone"
+                sketch=Sketch::Check
+                across=true
+            />
             {rescued}
         </section>
-    }
-}
-
-/// What a file holds, before it takes the place of anything.
-#[component]
-fn Offered(app: App, document: Document, offered: RwSignal<Option<Document>>) -> impl IntoView {
-    let counted = |count: usize, one: &str| {
-        if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
-    };
-    let holds = format!(
-        "The file holds {}, {} and {}. It takes the place of what is here now.",
-        counted(document.machines.len(), "mill"),
-        counted(document.cutters.len(), "cutter"),
-        counted(document.favorites.len(), "favorite"),
-    );
-    let take = move |()| {
-        app.replace("What was here before", document.clone());
-        offered.set(None);
-    };
-    view! {
-        <div class="panel stack" role="alert">
-            <p>{holds}</p>
-            <Button on_press=take>"Take it"</Button>
-            <Button rank=Rank::Secondary on_press=move |()| offered.set(None)>
-                "Leave things as they are"
-            </Button>
-        </div>
     }
 }
 
