@@ -356,6 +356,11 @@ impl Sources {
 
 fn main() {
     println!("cargo::rerun-if-changed=build.rs");
+    let is_wasm = env::var("CARGO_CFG_TARGET_ARCH").is_ok_and(|arch| arch == "wasm32");
+    if is_wasm && env::var_os("CARGO_FEATURE_PIECES").is_some() {
+        // What the program is taken apart by.
+        println!("cargo::rustc-link-arg-bin=handwheel=--emit-relocs");
+    }
     if let Err(fault) = write_tables() {
         println!("cargo::error={fault}");
     }

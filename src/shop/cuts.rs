@@ -358,7 +358,7 @@ impl CutterForm {
         if !self.name.trim().is_empty() {
             return self.name.trim().to_owned();
         }
-        let kind = self.kind.name().to_lowercase();
+        let kind = self.kind.name().to_ascii_lowercase();
         if self.diameter.is_empty() {
             return kind;
         }

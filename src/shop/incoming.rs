@@ -82,7 +82,10 @@ pub fn join(here: &Document, theirs: &Document) -> Result<Joined, String> {
     }
     let mut joining = Joining::default();
     let mut all = parts(&start.to_text());
-    for (part, value) in parts(&theirs.to_text()) {
+    // The mills are named first.
+    let mut theirs: Vec<(String, Value)> = parts(&theirs.to_text()).into_iter().collect();
+    theirs.sort_by_key(|(part, _)| part != "machines");
+    for (part, value) in theirs {
         // Notes and what was looked at belong to the mills that were here.
         let is_theirs = !["log", "recents"].contains(&part.as_str()) || start.is_new();
         if is_theirs && !STAYS.contains(&part.as_str()) {

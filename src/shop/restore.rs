@@ -123,7 +123,9 @@ fn mend(document: &mut Document) {
     let mut taken = BTreeSet::new();
     for own in &mut document.machines {
         let before = own.id.clone();
-        if make_own(&mut own.id, &own.form.name, "mill", &mut taken) && before == wanted {
+        let is_another = make_own(&mut own.id, &own.form.name, "mill", &mut taken);
+        // The first of a name that is there twice keeps it, and what refers to it.
+        if is_another && before == wanted && !taken.contains(&before) {
             wanted.clone_from(&own.id);
         }
     }

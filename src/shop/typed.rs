@@ -90,11 +90,14 @@ impl Typed {
     /// The text with its unit, as it was typed: `10 mm`.
     #[must_use]
     pub fn with_unit(&self, field: Field) -> String {
-        let (text, measure) = (self.text.trim(), measure(field));
-        if convert::names_unit(measure, text) {
+        let text = self.text.trim();
+        // Not read for it: the board is on the screen before all that reads a text has come.
+        let is_number =
+            |c: char| c.is_ascii_digit() || c.is_whitespace() || "+-−*×/.,()".contains(c);
+        if !text.chars().all(is_number) {
             return text.to_owned();
         }
-        format!("{text} {}", measure.unit(self.system)).trim_end().to_owned()
+        format!("{text} {}", measure(field).unit(self.system)).trim_end().to_owned()
     }
     /// The same, ready to be typed into: an empty text takes the system at hand.
     #[must_use]

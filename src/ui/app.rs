@@ -3,21 +3,18 @@
 use leptos::{prelude::*, task::spawn_local};
 use leptos_router::{
     components::{Route, Router, Routes},
+    hooks::use_location,
     path,
 };
 
 use super::{
     components::{
         button::{Button, Rank},
-        number_pad::{NumberPad, provide_pad},
+        number_pad::provide_pad,
     },
-    pages::{
-        about::About, check::Check, convert::Convert, cut::Cut, emergency::Emergency,
-        favorites::Favorites, home::Home, jobs::Jobs, layout::Layout, not_found::NotFound,
-        pace::Pace, plan::Plan, setup::SetUp, shop::Shop, take::Take, threads::Threads,
-        which::Which,
-    },
-    state::{App, Removed},
+    pages::{emergency::Emergency, home::Home, not_found::NotFound},
+    pieces::{self, Later, rest},
+    state::{App, Removed, after_the_frame},
 };
 use crate::{
     browser::{clock, files},
@@ -42,25 +39,49 @@ pub fn Handwheel() -> impl IntoView {
             <Routes fallback=NotFound>
                 <Route path=path!("/") view=Home />
                 <Route path=path!("/index.html") view=Home />
-                <Route path=path!("/cut") view=Cut />
-                <Route path=path!("/check") view=Check />
+                <Route path=path!("/cut") view=Later(rest::cut) />
+                <Route path=path!("/check") view=Later(rest::check) />
                 <Route path=path!("/emergency") view=Emergency />
-                <Route path=path!("/threads") view=Threads />
-                <Route path=path!("/convert") view=Convert />
-                <Route path=path!("/layout") view=Layout />
-                <Route path=path!("/setup") view=SetUp />
-                <Route path=path!("/pace") view=Pace />
-                <Route path=path!("/plan") view=Plan />
-                <Route path=path!("/which") view=Which />
-                <Route path=path!("/shop") view=Shop />
-                <Route path=path!("/favorites") view=Favorites />
-                <Route path=path!("/jobs") view=Jobs />
-                <Route path=path!("/take") view=Take />
-                <Route path=path!("/about") view=About />
+                <Route path=path!("/threads") view=Later(rest::threads) />
+                <Route path=path!("/convert") view=Later(rest::convert) />
+                <Route path=path!("/layout") view=Later(rest::layout) />
+                <Route path=path!("/setup") view=Later(rest::setup) />
+                <Route path=path!("/pace") view=Later(rest::pace) />
+                <Route path=path!("/plan") view=Later(rest::plan) />
+                <Route path=path!("/which") view=Later(rest::which) />
+                <Route path=path!("/shop") view=Later(rest::shop) />
+                <Route path=path!("/favorites") view=Later(rest::favorites) />
+                <Route path=path!("/jobs") view=Later(rest::jobs) />
+                <Route path=path!("/take") view=Later(rest::take) />
+                <Route path=path!("/about") view=Later(rest::about) />
             </Routes>
             <LastRemoved app />
+            <Rest />
         </Router>
-        <NumberPad />
+    }
+}
+
+/// The number pad, and with it all that the first screen does without, once that is on the screen.
+/// Where it did not arrive, every way to another page asks again.
+#[component]
+fn Rest() -> impl IntoView {
+    let here = use_location();
+    let due = RwSignal::new(false);
+    let arrived = StoredValue::new(false);
+    after_the_frame(move || due.set(true));
+    let tries = Memo::new(move |tries: Option<&u32>| {
+        here.pathname.track();
+        let is_due = due.get() && !arrived.get_value();
+        tries.copied().unwrap_or_default() + u32::from(is_due)
+    });
+    move || {
+        (tries.get() > 0).then(|| {
+            pieces::part(async move {
+                let pad = rest::number_pad().await;
+                arrived.set_value(pad.is_some());
+                pad
+            })
+        })
     }
 }
 

@@ -5,6 +5,7 @@ pub mod app;
 pub mod components;
 pub mod keep;
 pub mod pages;
+pub mod pieces;
 pub mod sketch;
 pub mod state;
 pub mod words;

@@ -5,7 +5,6 @@ use crate::{
     engine::quantity::System,
     shop::{
         document::{Document, Theme},
-        sample::sample,
         store::{self, Keeper, Kept, Rescued},
         word::Word,
     },
@@ -136,9 +135,8 @@ impl App {
     }
 
     /// The shop to look around in, in place of an empty one.
-    pub fn open_sample(self) {
+    pub fn open_sample(self, mut document: Document) {
         let settings = self.document.read_untracked().settings.clone();
-        let mut document = sample();
         document.settings = settings;
         self.document.set(document);
     }

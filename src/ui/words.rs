@@ -4,8 +4,8 @@
 
 pub mod holes;
 pub mod layout;
-pub mod setup;
 pub mod plan;
+pub mod setup;
 
 use crate::{
     engine::{

@@ -18,7 +18,8 @@ function measure(folder) {
     return [sum(files, 'raw'), sum(files, 'brotli')];
   };
   return {
-    'program (wasm)': part(file => file.path.endsWith('.wasm')),
+    'program (wasm), at once': part(file => file.first && file.path.endsWith('.wasm')),
+    'program (wasm), right after': part(file => !file.first && file.path.endsWith('.wasm')),
     'glue (js of wasm-bindgen)': part(file => /-[0-9a-f]{8,}\.js$/.test(file.path)),
     'first load': part(file => file.first),
     'all that is kept on the device': part(() => true),

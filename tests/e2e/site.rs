@@ -78,6 +78,13 @@ pub fn kept_files(folder: &Path) -> Vec<String> {
     lines.map(|line| line.split('\'').next().expect("a path").to_owned()).collect()
 }
 
+/// What a build starts with, by its path under the site; its pieces come later.
+pub fn program(folder: &Path) -> String {
+    let page = fs::read_to_string(folder.join("index.html")).expect("a page in the build");
+    let (_, rest) = page.split_once("data-wasm=\"./").expect("a program in the page");
+    rest.split('"').next().expect("a path").to_owned()
+}
+
 /// A file of a build by its path under the site.
 pub fn file(folder: &Path, path: &str) -> PathBuf {
     folder.join(if path == "./" { "index.html" } else { path })
@@ -172,6 +179,11 @@ impl Site {
     /// Answers the path with this content instead of the file.
     pub fn replace(&self, path: &str, content: &str) {
         self.shared.replaced.lock().unwrap().insert(path.to_owned(), content.into());
+    }
+
+    /// Answers the path with the file again.
+    pub fn mend(&self, path: &str) {
+        self.shared.replaced.lock().unwrap().remove(path);
     }
 
     /// Answers every request with status 200 and this page, as the login of a guest network does.

@@ -100,12 +100,11 @@ async fn refuses(page: &Page, end: &str) {
 
 async fn a_version_that_cannot_start_gives_way_to_the_next(page: Page) {
     settle_in(&page).await;
-    let kept = site::kept_files(&site::dist());
-    let program = kept.iter().find(|f| f.ends_with(".wasm")).expect("a program");
+    let program = site::program(&site::dist());
     page.js_with(
         "return caches.keys().then(names => caches.open(names[0])).then(cache =>
             cache.put(arguments[0], new Response('this is no program')));",
-        vec![json!(page.site().address(program))],
+        vec![json!(page.site().address(&program))],
     )
     .await;
     page.expect_noise("WebAssembly");

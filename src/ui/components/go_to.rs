@@ -4,7 +4,10 @@ use leptos::prelude::*;
 use leptos_router::hooks::use_location;
 
 use super::press::Press;
-use crate::ui::sketch::Sketch;
+use crate::ui::{
+    pieces::{Coming, part},
+    sketch::Sketch,
+};
 
 /// The page at the root of the app, as a link says it.
 pub const HOME: &str = "./";
@@ -70,6 +73,9 @@ pub fn Tile(
     /// What is chosen there, or what it is for.
     #[prop(optional, into)]
     detail: Signal<String>,
+    /// The same, where it has to be fetched; its place is kept.
+    #[prop(optional_no_strip)]
+    later: Option<Coming<AnyView>>,
     /// Its drawing.
     #[prop(optional)]
     sketch: Option<Sketch>,
@@ -86,6 +92,7 @@ pub fn Tile(
                     (!detail.read().is_empty())
                         .then(|| view! { <span class="door-detail">{detail.get()}</span> })
                 }}
+                {later.map(|view| view! { <span class="door-detail later">{part(view)}</span> })}
             </span>
         </GoTo>
     }

@@ -4,14 +4,14 @@ use leptos::prelude::*;
 use leptos_router::hooks::use_query_map;
 
 use super::{
-    choosing::{Choosing, Part},
+    choosing::Part,
     machine::{detail_of, name_of},
     welcome::Welcome,
 };
 use crate::{
     browser::{clock, page, updates},
     engine::{
-        answer::{Answer, Verdict},
+        answer::Verdict,
         limits,
         quantity::rounding::{self, Shown},
         question::Field,
@@ -30,6 +30,7 @@ use crate::{
             state_mark::StateMark,
             toggle::UnitSwitch,
         },
+        pieces::{self, rest},
         sketch::Sketch,
         state::App,
         words,
@@ -54,7 +55,7 @@ pub fn Home() -> impl IntoView {
     });
     move || match (is_new.get(), part.get()) {
         (true, _) => view! { <Welcome /> }.into_any(),
-        (false, Some((part, for_cut))) => view! { <Choosing part for_cut /> }.into_any(),
+        (false, Some((part, for_cut))) => pieces::page(rest::choosing(part, for_cut)),
         (false, None) => view! { <Board app /> }.into_any(),
     }
 }
@@ -118,7 +119,7 @@ fn Board(app: App) -> impl IntoView {
 #[component]
 fn OnTheMill(app: App) -> impl IntoView {
     let machine = app.part(|document| {
-        document.machine().map(|own| (name_of(&own.form).to_owned(), detail_of(&own.form)))
+        document.machine().map_or("Choose a mill".to_owned(), |own| name_of(&own.form).to_owned())
     });
     let stock = app.part(|document| document.mill.material().map(short_name));
     let kind = app.part(|document| document.mill.cutter.kind);
@@ -128,13 +129,9 @@ fn OnTheMill(app: App) -> impl IntoView {
         <div class="doors on-the-mill">
             <Tile
                 to="?change=mill"
-                name=Signal::derive(move || {
-                    machine.get().map_or("Choose a mill".to_owned(), |(name, _)| name)
-                })
-                detail=Signal::derive(move || {
-                    machine.get().map(|(_, detail)| detail).unwrap_or_default()
-                })
+                name=machine
                 sketch=Sketch::Mill
+                later=Some(rest::mill_detail())
             />
             <Tile
                 to="?change=stock"
@@ -149,6 +146,13 @@ fn OnTheMill(app: App) -> impl IntoView {
             <Tile to="?change=holding" name=holding sketch=Sketch::Collet />
         </div>
     }
+}
+
+/// What is to know of the machine on the mill. Its place on the board is kept until it is there.
+#[component]
+pub(in crate::ui) fn MillDetail() -> impl IntoView {
+    let detail = App::get().part(|document| document.machine().map(|own| detail_of(&own.form)));
+    move || detail.get()
 }
 
 fn cutter_title(mill: &Mill) -> String {
@@ -170,50 +174,57 @@ fn holding_title(mill: &Mill) -> String {
 /// The last cut with the numbers that matter most; a tap opens it again.
 #[component]
 fn LastCut(app: App) -> impl IntoView {
-    let question = app.part(|document| {
+    let form = app.part(|document| {
         let form = document.last_cut.clone()?;
-        let machine = document.machine_called(&form.mill.machine)?.form.clone();
-        let noted = document.log.experience(&form);
-        Some((form, machine, noted))
+        document.machine_called(&form.mill.machine).map(|_| form)
     });
-    let answered = Memo::new(move |_| {
-        let (form, machine, noted) = question.get()?;
-        let machine = machine.read().ok()?;
-        let mut question = form.read(&machine).ok()?;
-        if form.heeds_notes {
-            question.cut.own.experience = noted;
-        }
-        let answer = limits::answer(&question.mill, &question.cut).ok()?;
-        Some((form, answer))
-    });
-    move || answered.get().map(|(form, answer)| view! { <LastCutDoor form answer /> })
+    move || {
+        form.get().map(|form| {
+            let to = format!("cut?{}", form.to_query());
+            view! {
+                <GoTo to class="door last-cut" {..} data-touch="b">
+                    <span class="door-detail">"Last cut: " {form.title()}</span>
+                    <span class="last-cut-numbers">{pieces::part(rest::last_numbers(form))}</span>
+                </GoTo>
+            }
+        })
+    }
 }
 
+/// What was to be set for a cut. Its place on the board is kept until they are worked out.
 #[component]
-fn LastCutDoor(form: CutForm, answer: Answer) -> impl IntoView {
-    let speed = rounding::spindle_speed(answer.speed.set);
-    let pace = answer.feed.map(|feed| match feed.turn_time {
-        Some(time) => (rounding::seconds(time), " a turn"),
-        None => (rounding::seconds(feed.eighth_time), " each 1/8 in"),
+pub(in crate::ui) fn LastNumbers(form: CutForm) -> impl IntoView {
+    let app = App::get();
+    let answer = app.part(move |document| {
+        let machine = document.machine_called(&form.mill.machine)?.form.read().ok()?;
+        let mut question = form.read(&machine).ok()?;
+        if form.heeds_notes {
+            question.cut.own.experience = document.log.experience(&form);
+        }
+        limits::answer(&question.mill, &question.cut).ok()
     });
-    let do_not_cut = answer.verdict == Verdict::DoNotCut;
-    view! {
-        <GoTo to=format!("cut?{}", form.to_query()) class="door last-cut" {..} data-touch="b">
-            <span class="door-detail">"Last cut: " {form.title()}</span>
-            {do_not_cut
-                .then(|| {
-                    view! {
-                        <StateMark
-                            state=words::verdict_state(Verdict::DoNotCut)
-                            word=words::verdict(Verdict::DoNotCut).to_owned()
-                        />
-                    }
-                })}
-            <span class="last-cut-numbers">
+    move || {
+        answer.get().map(|answer| {
+            let speed = rounding::spindle_speed(answer.speed.set);
+            let pace = answer.feed.map(|feed| match feed.turn_time {
+                Some(time) => (rounding::seconds(time), " a turn"),
+                None => (rounding::seconds(feed.eighth_time), " each 1/8 in"),
+            });
+            let do_not_cut = answer.verdict == Verdict::DoNotCut;
+            view! {
+                {do_not_cut
+                    .then(|| {
+                        view! {
+                            <StateMark
+                                state=words::verdict_state(Verdict::DoNotCut)
+                                word=words::verdict(Verdict::DoNotCut).to_owned()
+                            />
+                        }
+                    })}
                 <Number shown=speed after="" />
                 {pace.map(|(shown, after)| view! { <Number shown after /> })}
-            </span>
-        </GoTo>
+            }
+        })
     }
 }
 

@@ -97,7 +97,7 @@ pub fn offered(app: App, theirs: &Document, whole: bool, done: Callback<()>) -> 
                     view! {
                         <p>
                             {format!(
-                                "Or it takes the place of what is here: {here} would go, with settings, notes and checks. Undo brings them back.",
+                                "Or it takes the place of all that is here: {here}, with settings, notes and checks. Undo brings them back.",
                             )}
                         </p>
                         <Button rank=Rank::Secondary on_press=replace>

@@ -1,6 +1,6 @@
 //! The first start: your mill in four questions, or the sample shop.
 
-use leptos::prelude::*;
+use leptos::{prelude::*, task::spawn_local};
 use leptos_router::hooks::use_query_map;
 
 use super::{
@@ -18,9 +18,11 @@ use crate::{
         components::{
             button::{Button, Rank},
             choice::{Choice, Choices},
+            notice::Notice,
             page::Page,
             toggle::UnitSwitch,
         },
+        pieces::{self, rest},
         state::App,
     },
 };
@@ -38,7 +40,7 @@ pub fn Welcome() -> impl IntoView {
         query.read().get_str("question").and_then(|text| text.parse::<u32>().ok()).unwrap_or(0)
     });
     move || match step.get() {
-        number @ 1..=QUESTIONS => view! { <Question app number /> }.into_any(),
+        number @ 1..=QUESTIONS => pieces::page(rest::question(number)),
         _ => view! { <Beginning app /> }.into_any(),
     }
 }
@@ -51,6 +53,19 @@ fn Beginning(app: App) -> impl IntoView {
         Choice::new(System::Inch, "Inches").detail("in, ft/min, lbf"),
         Choice::new(System::Metric, "Millimetres").detail("mm, m/min, N"),
     ];
+    let lost = RwSignal::new(false);
+    let look_around = move |()| {
+        lost.set(false);
+        spawn_local(async move {
+            match rest::sample().await {
+                Some(sample) => app.open_sample(sample),
+                None => lost.set(true),
+            }
+        });
+    };
+    let message = Signal::derive(move || {
+        lost.get().then(|| "The sample shop did not arrive. Try again with a network.".to_owned())
+    });
     let go = app.way();
     let begin = move |()| go(&format!("?question={}", begun.get_untracked().max(1)));
     let label = move || match begun.get() {
@@ -64,7 +79,7 @@ fn Beginning(app: App) -> impl IntoView {
             bar=move || {
                 view! {
                     <Button on_press=begin>{label}</Button>
-                    <Button rank=Rank::Secondary on_press=move |()| app.open_sample()>
+                    <Button rank=Rank::Secondary on_press=look_around>
                         "Sample shop"
                     </Button>
                 }
@@ -82,14 +97,17 @@ fn Beginning(app: App) -> impl IntoView {
             <p class="muted">
                 "Both are one tap away everywhere. What you type stays as you typed it."
             </p>
+            <Notice message />
             <Installing app />
             <Insecure />
         </Page>
     }
 }
 
+/// One of the questions.
 #[component]
-fn Question(app: App, number: u32) -> impl IntoView {
+pub(in crate::ui) fn Question(number: u32) -> impl IntoView {
+    let app = App::get();
     let desk = Desk::new(app, Place::FirstStart);
     app.change(|document| document.welcome.step = number);
     let system = app.system();
