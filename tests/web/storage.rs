@@ -92,7 +92,7 @@ fn what_cannot_be_read_moves_aside_untouched() {
         }
         let found = load(&storage);
         assert_eq!(found.document, None);
-        let keys = [format!("handwheel/rescued/{NOW}"), format!("handwheel/rescued/{NOW}-b")];
+        let keys = [format!("handwheel/rescued/{NOW}"), format!("handwheel/rescued/{NOW}-2")];
         assert_eq!(found.rescued.len(), 2);
         for (Rescued { key, raw, problem }, expected) in found.rescued.iter().zip(&keys) {
             assert_eq!((key.as_ref(), raw.as_str()), (Some(expected), garbage));
