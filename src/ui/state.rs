@@ -122,14 +122,15 @@ impl App {
     /// Takes something away and remembers how to bring it back.
     pub fn remove<T: Clone + Send + Sync + 'static>(
         self,
-        name: String,
+        mut name: String,
         take: impl FnOnce(&mut Document) -> Option<T>,
         bring_back: impl Fn(&mut Document, T) + Send + Sync + 'static,
     ) {
         let mut taken = None;
         self.change(|document| taken = take(document));
         let Some(taken) = taken else { return };
-        self.offer_back(format!("{name} is removed."), move || {
+        name.push_str(" is removed.");
+        self.offer_back(name, move || {
             self.change(|document| bring_back(document, taken.clone()));
         });
     }
