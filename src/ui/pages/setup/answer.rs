@@ -213,8 +213,8 @@ fn tram_answer(a: &mut Answered, tram: &Tram, seen: &str, system: System) {
         }
     }
     let slope = match system {
-        System::Inch => Shown { digits: fixed(tram.slope().abs() * 1000.0, 3), unit: "thou/in" },
-        System::Metric => Shown { digits: fixed(tram.slope().abs() * 1000.0, 3), unit: "µm/mm" },
+        System::Inch => Shown { digits: fixed(tram.slope().abs() * 1000.0, 4), unit: "thou/in" },
+        System::Metric => Shown { digits: fixed(tram.slope().abs() * 1000.0, 4), unit: "µm/mm" },
     };
     a.cells.push(("Slope".to_owned(), slope, String::new()));
     let angle = Shown { digits: minutes, unit: "arcmin" };
