@@ -347,7 +347,7 @@ fn wanted_surface(case: &Case, speed: &Speed) -> Option<Step> {
     let [coolant, operation, deep] = case.surface.factors;
     let factors =
         [("for the fluid", coolant), ("for the operation", operation), ("deep hole", deep)];
-    let experience = &case.cut.own.experience;
+    let experience = case.cut.own.experience.bounded();
     let factors = factors.into_iter().chain([("your own factor", experience.speed)]);
     inputs.extend(factors.filter(|f| f.1 != 1.0).map(|(what, f)| (what, Value::Ratio(f))));
     Some(Step {
@@ -366,7 +366,7 @@ fn wanted_surface(case: &Case, speed: &Speed) -> Option<Step> {
 
 /// What the person's own notes ask for, where they ask for anything.
 fn experience(case: &Case) -> Option<Step> {
-    let own = case.cut.own.experience;
+    let own = case.cut.own.experience.bounded();
     (!own.is_none()).then(|| Step {
         what: "Your own factor",
         formula: "mean of what your last cuts of this kind asked for: too hot, speed × 0.75; chatter, both × 0.85; could push, feed × 1.15",
@@ -401,8 +401,9 @@ fn per_tooth(case: &Case, feed: &Feed) -> Step {
     if feed.thin_chip > 1.0 {
         inputs.push(("thin-chip factor", Value::Ratio(feed.thin_chip)));
     }
-    if case.cut.own.experience.feed != 1.0 {
-        inputs.push(("your own factor", Value::Ratio(case.cut.own.experience.feed)));
+    let experience = case.cut.own.experience.bounded();
+    if experience.feed != 1.0 {
+        inputs.push(("your own factor", Value::Ratio(experience.feed)));
     }
     Step {
         what: if table.per_turn { "Feed per turn" } else { "Feed per tooth" },
