@@ -73,7 +73,7 @@ async fn a_job_card_is_made_ticked_and_survives_a_restart(page: Page) {
     page.tap("Focuser slot, 3 mm").await;
     page.sees("2. Focuser slot, 3 mm").await;
     // What its screen says stands with the step.
-    page.sees("Bench mill: 2560 rpm").await;
+    page.sees("Bench mill: 2612 rpm").await;
     page.tap("1. Face both ends").await;
     page.sees("done").await;
     saved(&page, "\"done\":true").await;
