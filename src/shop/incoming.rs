@@ -86,8 +86,7 @@ pub fn join(here: &Document, theirs: &Document) -> Result<Joined, String> {
     let mut theirs: Vec<(String, Value)> = parts(&theirs.to_text()).into_iter().collect();
     theirs.sort_by_key(|(part, _)| part != "machines");
     for (part, value) in theirs {
-        // Notes and what was looked at belong to the mills that were here.
-        let is_theirs = !["log", "recents"].contains(&part.as_str()) || start.is_new();
+        let is_theirs = !AT_HAND.contains(&part.as_str()) || start.is_new();
         if is_theirs && !STAYS.contains(&part.as_str()) {
             joining.add(&mut all, &part, value);
         }
@@ -105,6 +104,10 @@ const STAYS: [&str; 10] = [
     "version", "sample", "mill", "last_cut", "settings", "welcome", "backup", "checks", "trace",
     "marks",
 ];
+
+/// What belongs to the mills and to the work that were here: notes, what was looked at, the batch
+/// and the patterns under way. A shop without a mill takes them too.
+const AT_HAND: [&str; 5] = ["log", "recents", "plans", "layouts", "setups"];
 
 /// What two things of one name are told apart by.
 const FROM: &str = " (from elsewhere)";
