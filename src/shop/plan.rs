@@ -8,7 +8,7 @@ use crate::{
             order::{Order, Run, Stand},
             progress::{Progress, Step, Tick, steps},
         },
-        quantity::Duration,
+        quantity::{Duration, rounding},
         question::{Field, InputError},
     },
     shop::{
@@ -163,6 +163,27 @@ impl PlanForm {
         let after = self.operations.last().map(|last| last.id).into_iter().collect();
         self.operations.push(OperationForm { id, after, ..OperationForm::default() });
         id
+    }
+
+    /// Adds the steps of a job card in their order: what each is called, the id of its mill, and
+    /// its time in the cut, as far as they are known.
+    pub fn take_steps(
+        &mut self,
+        part: &str,
+        steps: impl IntoIterator<Item = (String, String, Option<Duration>)>,
+    ) {
+        if self.name.trim().is_empty() {
+            part.clone_into(&mut self.name);
+        }
+        for (name, mill, time) in steps {
+            self.add();
+            if let Some(operation) = self.operations.last_mut() {
+                (operation.name, operation.mill) = (name, mill);
+                operation.cut = time.map_or_else(Typed::default, |time| {
+                    Typed::inch(rounding::fixed(time.to_second(), 0))
+                });
+            }
+        }
     }
 
     /// Takes an operation away; what came after it comes after what it came after.

@@ -12,6 +12,7 @@ tests![
     what_cannot_be_planned_is_said_at_its_field,
     the_dovetail_bar_goes_on_the_knee_mill,
     a_plan_works_without_a_network_and_on_a_small_phone,
+    a_job_card_becomes_a_batch,
 ];
 
 /// The bar with the person's own figures, and the backlash it was measured with.
@@ -229,4 +230,21 @@ async fn a_plan_works_without_a_network_and_on_a_small_phone(page: Page) {
     page.sees("Set up First side").await;
     assert!(page.in_view(".run-next").await, "what is next is out of sight");
     assert!(page.in_view(".page-bar .button").await, "the tick is out of sight");
+}
+
+async fn a_job_card_becomes_a_batch(page: Page) {
+    open_the_sample(&page).await;
+    page.open("/plan").await;
+    page.tap("Begin a new plan").await;
+    page.tap("Clear the plan").await;
+    page.sees("The part has no operations yet.").await;
+    page.tap("Add the steps of a job card").await;
+    page.tap("Base plate of the focuser mount").await;
+    page.sees("Slot for the focuser").await;
+    page.sees("Break every edge").await;
+    page.passes_axe().await;
+    // Two of its steps have a screen that says how long they take.
+    let cards = part(&page, "[aria-label=Operations]").await;
+    says(&cards, &["Face the top", "s in the cut", "Six M4 on a 60 mm circle"]);
+    page.shot("plan-of-a-card").await;
 }

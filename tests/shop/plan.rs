@@ -3,6 +3,7 @@
 use handwheel::{
     engine::{
         plan::{MOST_PIECES, compare::Preference},
+        quantity::Duration,
         question::Field,
     },
     shop::{
@@ -29,6 +30,22 @@ fn the_sample_batch_takes_what_its_job_says() {
     for wanted in [57.33, 59.33, 197.33] {
         assert!(totals.iter().any(|total| (total - wanted).abs() < 0.01), "{wanted}: {totals:?}");
     }
+}
+
+#[test]
+fn the_steps_of_a_job_card_become_operations_one_after_the_other() {
+    let mut form = PlanForm::default();
+    let slot = ("Slot".to_owned(), "bench_mill".to_owned(), Some(Duration::second(48.4)));
+    let burr = ("Break every edge".to_owned(), String::new(), None);
+    form.take_steps("Base plate", [slot, burr]);
+    assert_eq!(form.name, "Base plate");
+    let [slot, burr] = &form.operations[..] else { panic!("{:?}", form.operations) };
+    assert_eq!((slot.name.as_str(), slot.mill.as_str()), ("Slot", "bench_mill"));
+    assert_eq!(slot.cut, Typed::inch("48"));
+    assert!(slot.after.is_empty() && burr.after == [slot.id] && burr.cut.is_empty());
+    // A part that has its name keeps it.
+    form.take_steps("Another", []);
+    assert_eq!((form.name.as_str(), form.operations.len()), ("Base plate", 2));
 }
 
 #[test]

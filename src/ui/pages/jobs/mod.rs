@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use leptos::prelude::*;
 use leptos_router::hooks::use_query_map;
 
-mod told;
+pub mod told;
 
 use self::told::told;
 use super::favorites::sketch_of;

@@ -7,12 +7,15 @@ use crate::{
         answer::Verdict,
         holes::recipe::Work,
         limits,
-        quantity::{System, rounding},
+        quantity::{Duration, System, rounding},
     },
     shop::{
         cuts::CutForm,
         document::Document,
-        holes::{HoleForm, making::make},
+        holes::{
+            HoleForm,
+            making::{machine_of, make},
+        },
         recent::page_of,
     },
     ui::{pages::cut::figures, words},
@@ -25,6 +28,10 @@ pub struct Told {
     pub line: String,
     /// Tags of the sources.
     pub sources: BTreeSet<&'static str>,
+    /// Id of the mill.
+    pub mill: String,
+    /// Time under feed, where it is known.
+    pub time: Option<Duration>,
 }
 
 /// What the screen at an address says now, where it says numbers.
@@ -57,6 +64,8 @@ fn cut(query: &str, document: &Document, system: System) -> Option<Told> {
     Some(Told {
         line: format!("{}: {}", own.form.name, parts.join(", ")),
         sources: tags(read_off.chain(worked)),
+        mill: own.id.clone(),
+        time: answer.time,
     })
 }
 
@@ -70,7 +79,12 @@ fn hole(query: &str, document: &Document, system: System) -> Option<Told> {
     }
     parts.push(format!("tip to {}", rounding::length(drill.tip, system)));
     parts.push(format!("{} steps", recipe.steps.len()));
-    Some(Told { line: parts.join(", "), sources: recipe.sources.into_iter().collect() })
+    Some(Told {
+        line: parts.join(", "),
+        sources: recipe.sources.into_iter().collect(),
+        mill: machine_of(&form, document).map(|own| own.id.clone()).unwrap_or_default(),
+        time: Some(recipe.time),
+    })
 }
 
 fn tags(lists: impl Iterator<Item = &'static str>) -> BTreeSet<&'static str> {

@@ -19,6 +19,7 @@ use crate::{
     },
     shop::{
         document::Document,
+        jobs::{Job, Step},
         plan::{OperationForm, RunSheet},
         typed::Typed,
         word::Word,
@@ -29,6 +30,7 @@ use crate::{
             LateFold, NumberField, Pad, Page, Rank, SecondNumber, Split, StateMark, Stepper,
             TextField, Tile, Toggle, complaint_at,
         },
+        pages::jobs::told::told as says,
         sketch::Sketch,
         state::App,
         words::{self, plan as told},
@@ -293,8 +295,49 @@ fn operations(app: App, outcome: Memo<Outcome>) -> AnyView {
             <Button rank=Rank::Secondary on_press=add>
                 "Add an operation"
             </Button>
+            {from_a_job(app)}
             <ErrorText id="plan-operations" complaint=at_batch(outcome, Field::PlanOperation) />
         </section>
+    }
+    .into_any()
+}
+
+/// The steps of a job card as operations, with the times that their screens come to.
+fn from_a_job(app: App) -> AnyView {
+    let jobs = app.part(|document| {
+        let card = |job: &Job| (job.id.clone(), job.title().to_owned());
+        document.jobs.iter().filter(|job| !job.steps.is_empty()).map(card).collect::<Vec<_>>()
+    });
+    let take = move |id: &str| {
+        app.change(|document| {
+            let Some(job) = document.job(id) else { return };
+            let step = |step: &Step| {
+                let said = says(&step.to, document).unwrap_or_default();
+                (step.title.clone(), said.mill, said.time)
+            };
+            let (part, steps) =
+                (job.title().to_owned(), job.steps.iter().map(step).collect::<Vec<_>>());
+            document.plans.form.take_steps(&part, steps);
+        });
+    };
+    let has_jobs = Memo::new(move |_| !jobs.read().is_empty());
+    view! {
+        <Show when=move || has_jobs.get()>
+            <LateFold title="Add the steps of a job card">
+                {move || {
+                    jobs.get()
+                        .into_iter()
+                        .map(|(id, title)| {
+                            view! {
+                                <Button rank=Rank::Secondary on_press=move |()| take(&id)>
+                                    {title}
+                                </Button>
+                            }
+                        })
+                        .collect_view()
+                }}
+            </LateFold>
+        </Show>
     }
     .into_any()
 }

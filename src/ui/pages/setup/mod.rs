@@ -24,6 +24,7 @@ use crate::{
         components::{
             BigNumber, Chip, Choice, Choices, Complaint, Fold, NumberField, Page, SecondNumber,
             Split, StateMark, Tile, UnitSwitch, complaint_at,
+            state_mark::{shape, status},
         },
         keep::Keep,
         sketch::Sketch,
@@ -244,9 +245,12 @@ fn around(state: SetupState, helper: Helper) -> AnyView {
         cautions
             .map(|(state, word, text)| {
                 view! {
-                    <li class="caution">
-                        <StateMark state word=word.to_owned() />
-                        <span>{text}</span>
+                    <li class="caution" data-status=status(state)>
+                        {shape(state)} <span>
+                            <span class="hidden-text">{words::state(state)} ": "</span>
+                            <b>{word}</b>
+                            {text}
+                        </span>
                     </li>
                 }
             })
