@@ -141,7 +141,7 @@ pub fn AtHole() -> impl IntoView {
                 names=("Place", "What next")
                 answer=move || {
                     view! {
-                        <section class="at-hole" aria-label="Place">
+                        <section class="at-hole" aria-label="X, Y and depth">
                             <p class="at-line">
                                 <span data-testid="along">{place}</span>
                                 {mark}
