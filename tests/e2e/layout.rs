@@ -4,6 +4,7 @@
 use crate::page::Page;
 use crate::places::open_the_sample;
 use crate::runner::tests;
+use crate::shop::saved;
 use serde_json::{Value, json};
 use std::time::Duration;
 
@@ -81,11 +82,7 @@ async fn six_holes_of_a_mount_are_laid_out_and_drilled_one_by_one(page: Page) {
     tokio::time::sleep(Duration::from_millis(500)).await;
     page.tap("Done, next").await;
     page.sees("3 of 6 along the way").await;
-    page.waits_for(
-        "what is done",
-        "return localStorage['handwheel/current'].includes('under_way\":[{')",
-    )
-    .await;
+    saved(&page, "\"under_way\":[{").await;
     // What is done, and the hole at hand, outlive a restart.
     page.reload().await;
     page.sees("3 of 6 along the way").await;
