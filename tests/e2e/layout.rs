@@ -83,6 +83,7 @@ async fn six_holes_of_a_mount_are_laid_out_and_drilled_one_by_one(page: Page) {
     page.tap("Done, next").await;
     page.sees("3 of 6 along the way").await;
     saved(&page, "\"under_way\":[{").await;
+    page.waits_for("the address", "return location.search.includes('at=3')").await;
     // What is done, and the hole at hand, outlive a restart.
     page.reload().await;
     page.sees("3 of 6 along the way").await;

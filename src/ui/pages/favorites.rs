@@ -38,6 +38,7 @@ pub fn Favorites() -> impl IntoView {
     });
     view! {
         <Page title="Favorites">
+            <Tile to="jobs" name="Job cards" detail=jobs sketch=Sketch::Check across=true />
             <Show
                 when=move || !ids.read().is_empty()
                 fallback=|| {
@@ -53,7 +54,6 @@ pub fn Favorites() -> impl IntoView {
                     <FavoriteRow app id />
                 </For>
             </Show>
-            <Tile to="jobs" name="Job cards" detail=jobs sketch=Sketch::Check across=true />
             <Lately app />
         </Page>
     }

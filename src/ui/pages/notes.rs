@@ -43,7 +43,7 @@ pub fn Notes() -> impl IntoView {
                         {form.mill.cutter.title()} ", " {note.when.get(..10).unwrap_or("").to_owned()}
                     </span>
                 </span>
-                <GoTo to=format!("cut?{}", note.link) class="button quiet" {..} data-touch="c">
+                <GoTo to=format!("cut?{}", note.link) class="button quiet" {..} data-touch="a">
                     "Open the cut"
                 </GoTo>
                 <Button

@@ -105,7 +105,7 @@ pub fn Afterwards() -> impl IntoView {
                         }}
                         {counted}
                     </p>
-                    <GoTo to="shop?notes" class="button quiet" {..} data-touch="c">
+                    <GoTo to="shop?notes" class="button quiet" {..} data-touch="a">
                         "All notes"
                     </GoTo>
                 </Fold>
