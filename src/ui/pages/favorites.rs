@@ -38,7 +38,6 @@ pub fn Favorites() -> impl IntoView {
     });
     view! {
         <Page title="Favorites">
-            <Tile to="jobs" name="Job cards" detail=jobs sketch=Sketch::Check across=true />
             <Show
                 when=move || !ids.read().is_empty()
                 fallback=|| {
@@ -53,6 +52,7 @@ pub fn Favorites() -> impl IntoView {
                 <For each=move || ids.get() key=Clone::clone let:id>
                     <FavoriteRow app id />
                 </For>
+                <Tile to="jobs" name="Job cards" detail=jobs sketch=Sketch::Check across=true />
             </Show>
             <Lately app />
         </Page>

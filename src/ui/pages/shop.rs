@@ -101,6 +101,13 @@ fn Lists(app: App) -> impl IntoView {
             <nav class="stack" aria-label="Settings">
                 <h2>"The app"</h2>
                 <Tile
+                    to="jobs"
+                    name="Job cards"
+                    detail="a part with its steps"
+                    sketch=Sketch::Check
+                    across=true
+                />
+                <Tile
                     to="shop?notes"
                     name="Notes after cuts"
                     detail=notes
